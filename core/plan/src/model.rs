@@ -1,0 +1,399 @@
+//! The typed plan: what the file says, before any point is resolved.
+
+use std::collections::BTreeMap;
+
+use groundrule_units::{Angle, Area, Length, Ratio, SheetUnit, Written};
+
+use crate::{Remark, Source, Span};
+
+/// The name of a point, feature, side or class, as written.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Name(pub String);
+
+/// A value with its place in the file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct At<T> {
+    /// The value.
+    pub value: T,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// A whole plan.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// The file it came from.
+    pub source: Source,
+    /// Facts of the place and of the application.
+    pub site: SiteFacts,
+    /// Classes of measuring, by name.
+    pub accuracy: BTreeMap<Name, AccuracyClass>,
+    /// Named points.
+    pub points: Vec<NamedPoint>,
+    /// The lots; usually one.
+    pub lots: Vec<Lot>,
+    /// Everything on them.
+    pub features: Vec<Feature>,
+    /// What is said to be there or not there, by subject.
+    pub declared: BTreeMap<Name, Declaration>,
+    /// What the sheet itself states.
+    pub sheet: Sheet,
+    /// What reading the file already found about the data.
+    pub remarks: Vec<Remark>,
+}
+
+/// Facts of the place and of the application.
+#[derive(Clone, Debug)]
+pub struct SiteFacts {
+    /// The plan's title.
+    pub name: String,
+    /// The unit of bare numbers.
+    pub units: SheetUnit,
+    /// Which way north lies, if said.
+    pub north: Option<North>,
+    /// Latitude, positive north.
+    pub latitude: Option<Angle>,
+    /// Longitude, positive east.
+    pub longitude: Option<Angle>,
+    /// The zoning district.
+    pub district: Option<String>,
+    /// Overlay districts.
+    pub overlays: Vec<String>,
+    /// Filing date, `YYYY-MM-DD`.
+    pub filed: Option<String>,
+    /// Permit type.
+    pub permit: Option<String>,
+}
+
+/// Which way north lies on the sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct North {
+    /// The direction of true north, clockwise from the top of the sheet.
+    pub clockwise_of_up: Angle,
+    /// As written.
+    pub text: String,
+    /// Where.
+    pub span: Span,
+}
+
+/// How good one way of measuring is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AccuracyClass {
+    /// The plus-or-minus that holds 95 times in a hundred.
+    pub plus_minus: Written<Length>,
+    /// Where.
+    pub span: Span,
+}
+
+/// How well something was placed.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Accuracy {
+    /// A named class of the plan.
+    Class(At<Name>),
+    /// Its own plus-or-minus at 95 %.
+    PlusMinus(At<Written<Length>>),
+}
+
+/// A point with a name.
+#[derive(Clone, Debug)]
+pub struct NamedPoint {
+    /// Its name.
+    pub name: At<Name>,
+    /// Where it is.
+    pub place: Place,
+    /// How well that is known; the plan's default class when absent.
+    pub by: Option<Accuracy>,
+}
+
+/// A point named elsewhere: `oak`, or a corner of a feature or lot: `house.ne`.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PointRef {
+    /// The feature or lot whose corner it is; none for a point of its own.
+    pub owner: Option<Name>,
+    /// The point's or corner's name.
+    pub point: Name,
+    /// Where it is named.
+    pub span: Span,
+}
+
+/// A wall or side between two named points.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WallRef {
+    /// Where stationing starts.
+    pub from: PointRef,
+    /// The direction it runs in.
+    pub to: PointRef,
+}
+
+/// Where a point is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Place {
+    /// Sheet coordinates.
+    At {
+        /// To the right on the sheet.
+        x: Written<Length>,
+        /// Up the sheet.
+        y: Written<Length>,
+        /// Where.
+        span: Span,
+    },
+    /// The same place as a named point.
+    Point(PointRef),
+    /// So far right and up from a point.
+    From {
+        /// The point.
+        base: PointRef,
+        /// To the right on the sheet.
+        right: Written<Length>,
+        /// Up the sheet.
+        up: Written<Length>,
+        /// Where.
+        span: Span,
+    },
+    /// So far along a wall and so far off it.
+    Along {
+        /// The wall.
+        wall: WallRef,
+        /// Distance along it from its first point.
+        station: Written<Length>,
+        /// Distance off it, positive to the left of its direction.
+        offset: Written<Length>,
+        /// Where.
+        span: Span,
+    },
+}
+
+/// The curve from one vertex to the next.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Curve {
+    /// A circular arc through this place.
+    Through(Place),
+    /// A circular arc of this radius, the shorter way round, turning to the left or right.
+    Radius {
+        /// The radius.
+        radius: Written<Length>,
+        /// True when the arc turns left along the direction of the outline.
+        left: bool,
+        /// Where.
+        span: Span,
+    },
+}
+
+/// A vertex of an outline or a line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Vertex {
+    /// Where it is.
+    pub place: Place,
+    /// Its name among the feature's corners, if it has one.
+    pub corner: Option<Name>,
+    /// The curve to the next vertex; straight when none.
+    pub curve: Option<Curve>,
+}
+
+/// A ring or a line of vertices.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Path {
+    /// In order; a ring does not repeat its first.
+    pub vertices: Vec<Vertex>,
+    /// Where.
+    pub span: Span,
+}
+
+/// What a box of given sizes is set out from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Anchor {
+    /// One of its corners stands at a place, and it is turned so much anticlockwise on the sheet.
+    Corner {
+        /// `sw`, `se`, `ne` or `nw` of the box before turning.
+        corner: Name,
+        /// Where that corner stands.
+        place: Place,
+        /// Turned so much, anticlockwise.
+        turn: Angle,
+    },
+    /// Its `sw`-`se` side lies along a wall, on one side of it.
+    Wall {
+        /// The wall.
+        wall: WallRef,
+        /// Distance along the wall to the box's first corner.
+        station: Written<Length>,
+        /// Clear distance off the wall.
+        offset: Written<Length>,
+        /// True when the box stands to the left of the wall's direction.
+        left: bool,
+    },
+}
+
+/// The shape of a feature as written.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Geometry {
+    /// A closed outline, with holes.
+    Outline {
+        /// The outer ring.
+        ring: Path,
+        /// Rings cut out of it.
+        holes: Vec<Path>,
+    },
+    /// A rectangle by its sizes; its corners are `sw`, `se`, `ne`, `nw`.
+    Box {
+        /// What it is set out from.
+        anchor: Anchor,
+        /// Along `sw`-`se`.
+        width: Written<Length>,
+        /// Along `sw`-`nw`.
+        depth: Written<Length>,
+        /// How well its sizes are known, where that differs from its place.
+        sizes_by: Option<Accuracy>,
+        /// Where.
+        span: Span,
+    },
+    /// A line: a fence, a wire, the middle of a walk.
+    Line {
+        /// Its vertices.
+        path: Path,
+        /// Its full width, half on each side.
+        width: Option<Written<Length>>,
+    },
+    /// A point.
+    Spot(Place),
+    /// A circle.
+    Circle {
+        /// Its centre.
+        centre: Place,
+        /// Its radius.
+        radius: Written<Length>,
+    },
+}
+
+/// Whether a thing is there, will be, or will go.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Status {
+    /// It stands.
+    Existing,
+    /// It is asked for.
+    Proposed,
+    /// It will be taken away.
+    Remove,
+}
+
+/// A stated property of a feature.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Attribute {
+    /// A length.
+    Length(Written<Length>),
+    /// An area.
+    Area(Written<Area>),
+    /// A slope or share.
+    Ratio(Written<Ratio>),
+    /// A whole number.
+    Count(u32),
+    /// Yes or no.
+    Flag(bool),
+    /// Words.
+    Text(String),
+}
+
+/// A thing on the plan.
+#[derive(Clone, Debug)]
+pub struct Feature {
+    /// Its id, unique among features and lots.
+    pub id: At<Name>,
+    /// A longer name for reports.
+    pub title: Option<String>,
+    /// Its kind, a name of the kind tree.
+    pub kind: At<String>,
+    /// Existing, proposed or to be removed, if said.
+    pub status: Option<At<Status>>,
+    /// The lot it belongs to, if said.
+    pub lot: Option<At<Name>>,
+    /// Its shape; some things are only stated.
+    pub geometry: Option<Geometry>,
+    /// How well it was placed; the plan's default class when absent.
+    pub by: Option<Accuracy>,
+    /// What else is said of it.
+    pub attributes: BTreeMap<Name, At<Attribute>>,
+    /// Where.
+    pub span: Span,
+}
+
+/// What a lot line is to the lot.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Role {
+    /// The line the lot fronts.
+    Front,
+    /// A side line between lots.
+    Side,
+    /// A side line along a street.
+    StreetSide,
+    /// The line opposite the front.
+    Rear,
+}
+
+/// One side of a lot.
+#[derive(Clone, Debug)]
+pub struct Side {
+    /// Its name, `sw-se` when none is given.
+    pub name: Name,
+    /// The index of the lot corner it starts at; it runs to the next corner named by `until`.
+    pub from: usize,
+    /// The index of the lot corner it ends at.
+    pub until: usize,
+    /// Its role, if said.
+    pub role: Option<At<Role>>,
+    /// True when the role was proposed by the program and not stated by a person.
+    pub assumed: bool,
+    /// The street along it.
+    pub street: Option<String>,
+    /// Where.
+    pub span: Span,
+}
+
+/// A lot and its sides.
+#[derive(Clone, Debug)]
+pub struct Lot {
+    /// Its id; `lot` when the plan has one lot and gives no id.
+    pub id: At<Name>,
+    /// Its ring, anticlockwise or clockwise as written.
+    pub ring: Path,
+    /// Its sides, at least one for every edge of the ring.
+    pub sides: Vec<Side>,
+    /// How well its corners are known.
+    pub by: Option<Accuracy>,
+    /// Stated area, if any.
+    pub stated_area: Option<At<Written<Area>>>,
+    /// Where.
+    pub span: Span,
+}
+
+/// What the plan says about the presence of a subject.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Declaration {
+    /// None, shown or unknown.
+    pub presence: Presence,
+    /// Who says so.
+    pub said_by: Option<String>,
+    /// Where.
+    pub span: Span,
+}
+
+/// Whether a subject is on the lot.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Presence {
+    /// There is none.
+    None,
+    /// All there are stand on the plan.
+    Shown,
+    /// Nobody has looked.
+    Unknown,
+}
+
+/// What the sheet itself states.
+#[derive(Clone, Debug, Default)]
+pub struct Sheet {
+    /// Its date, `YYYY-MM-DD`.
+    pub date: Option<At<String>>,
+    /// The stated scale as written: `1"=20'`.
+    pub scale: Option<At<String>>,
+    /// Who drew it.
+    pub drawn_by: Option<At<String>>,
+}

@@ -1,0 +1,216 @@
+//! What a review says.
+
+use groundrule_packs::{Provenance, RowId, Sense, Standing, Weight};
+use groundrule_plan::{Name, Remark, Span};
+use groundrule_sandbox::Blame;
+use groundrule_site::{FeatureId, Mark, Measured, Need};
+use groundrule_units::{Quantity, Ratio};
+
+/// A finding's stable id: its rule and its features, so that edits elsewhere leave it alone.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct FindingId(pub String);
+
+/// The six verdicts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Verdict {
+    /// The true value conforms with at least the level asked for.
+    Meets,
+    /// The true value conforms with at most one less the level.
+    Fails,
+    /// Too close to call at this accuracy: verify in field.
+    Verify,
+    /// The data to judge it is not there.
+    Missing,
+    /// The question does not arise.
+    NotApplicable,
+    /// It does not meet, and a recorded deviation accepts that.
+    Accepted,
+}
+
+/// What was measured.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shown {
+    /// The amount.
+    pub value: Quantity,
+    /// Its standard uncertainty.
+    pub spread: Quantity,
+}
+
+/// What the rule asks for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Required {
+    /// The sense.
+    pub sense: Sense,
+    /// The figure as its source prints it, or the formula with its value.
+    pub text: String,
+    /// The figure; none for a truth.
+    pub value: Option<Quantity>,
+    /// The upper figure of a range.
+    pub upper: Option<Quantity>,
+}
+
+/// The authority of a limit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Citation {
+    /// The text.
+    pub source: String,
+    /// The section there.
+    pub section: Option<String>,
+    /// How much the figure can be trusted.
+    pub standing: Standing,
+    /// The pack, file and line that set it.
+    pub provenance: Provenance,
+}
+
+/// A finding on a rule.
+#[derive(Clone, Debug)]
+pub struct Finding {
+    /// Stable id.
+    pub id: FindingId,
+    /// Its number in this report, from 1; only findings that ask for something have one.
+    pub number: Option<u32>,
+    /// The rule.
+    pub rule: RowId,
+    /// The pack.
+    pub pack: String,
+    /// The rule's title.
+    pub title: String,
+    /// The verdict.
+    pub verdict: Verdict,
+    /// The weight it carries here.
+    pub weight: Weight,
+    /// The features: the subject first.
+    pub features: Vec<FeatureId>,
+    /// Their ids as written.
+    pub names: Vec<Name>,
+    /// A short phrase for where: `shed to west line`.
+    pub place: String,
+    /// What was measured, if an amount.
+    pub shown: Option<Shown>,
+    /// The measured amount with its error terms.
+    pub measured: Option<Measured>,
+    /// A counted or stated answer in words, if no amount.
+    pub answer: Option<String>,
+    /// What is asked for.
+    pub required: Option<Required>,
+    /// The probability of conformity.
+    pub conformity: Option<Ratio>,
+    /// What is lacking.
+    pub needs: Vec<Need>,
+    /// What to draw.
+    pub marks: Vec<Mark>,
+    /// The authority.
+    pub citation: Citation,
+    /// Why the rule exists.
+    pub why: String,
+    /// What it means here.
+    pub message: String,
+    /// What to do.
+    pub action: String,
+    /// Whom to ask.
+    pub referral: Option<String>,
+    /// Why the verdict is what it is, where that is not plain: an existing nonconformity, an uncertain class.
+    pub note: Option<String>,
+    /// The feature's place in the plan file.
+    pub span: Span,
+}
+
+/// A finding on the data.
+#[derive(Clone, Debug)]
+pub struct DataFinding {
+    /// Stable id.
+    pub id: FindingId,
+    /// Its number in this report.
+    pub number: Option<u32>,
+    /// The remark.
+    pub remark: Remark,
+    /// Where to draw it, in local coordinates.
+    pub marks: Vec<Mark>,
+}
+
+/// A stopped module.
+#[derive(Clone, Debug)]
+pub struct ToolFinding {
+    /// Stable id.
+    pub id: FindingId,
+    /// Its number in this report.
+    pub number: Option<u32>,
+    /// What happened.
+    pub blame: Blame,
+    /// The rules that were not checked because of it.
+    pub rules: Vec<RowId>,
+}
+
+/// A pack that was used.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PackUse {
+    /// Its name.
+    pub name: String,
+    /// Its title.
+    pub title: String,
+    /// Its version.
+    pub version: String,
+    /// Whose rules these are.
+    pub agency: String,
+    /// What to tell the reader.
+    pub note: Option<String>,
+    /// What of its source is not checked.
+    pub not_encoded: Vec<String>,
+}
+
+/// What one rule cost and gave.
+#[derive(Clone, Debug)]
+pub struct RuleRecord {
+    /// The rule.
+    pub rule: RowId,
+    /// The pack.
+    pub pack: String,
+    /// How many subjects it was asked of.
+    pub subjects: usize,
+    /// Fuel its module used.
+    pub fuel: u64,
+}
+
+/// How many findings of each verdict.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Counts {
+    /// Meets.
+    pub meets: usize,
+    /// Fails, required.
+    pub fails: usize,
+    /// Fails, as advice or noted.
+    pub advice: usize,
+    /// Verify.
+    pub verify: usize,
+    /// Missing.
+    pub missing: usize,
+    /// Not applicable.
+    pub not_applicable: usize,
+    /// Accepted.
+    pub accepted: usize,
+    /// Findings on the data.
+    pub data: usize,
+    /// Stopped modules.
+    pub tool: usize,
+}
+
+/// A whole review.
+#[derive(Clone, Debug)]
+pub struct Review {
+    /// The plan's title.
+    pub plan: String,
+    /// Findings on rules, in a total order: rule order of the packs, then features.
+    pub findings: Vec<Finding>,
+    /// Findings on the data.
+    pub data: Vec<DataFinding>,
+    /// Stopped modules.
+    pub tool: Vec<ToolFinding>,
+    /// Packs in force.
+    pub packs: Vec<PackUse>,
+    /// One record per row.
+    pub rules: Vec<RuleRecord>,
+    /// The level of probability asked for.
+    pub level: Ratio,
+    /// The date rules were judged at, if any.
+    pub judged_at: Option<String>,
+}

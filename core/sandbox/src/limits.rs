@@ -1,0 +1,41 @@
+//! What a module may use. Every limit is visible, can be raised, and is named when it is hit.
+
+/// The limits of one run.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Limits {
+    /// Units of fuel for one run, host work included.
+    pub fuel: u64,
+    /// Bytes of memory.
+    pub memory: usize,
+    /// Elements of all tables.
+    pub table_elements: usize,
+    /// Instances, memories and tables together.
+    pub instances: usize,
+    /// Bytes of stack.
+    pub stack: usize,
+    /// Bytes handed over in one call.
+    pub result: usize,
+    /// Bytes of any one text.
+    pub text: usize,
+    /// Seconds before the safety net stops it.
+    pub seconds: u64,
+    /// Bytes of a module that will be compiled.
+    pub module: usize,
+}
+
+impl Limits {
+    /// The limits of an ordinary run.
+    pub const fn standard() -> Self {
+        Self {
+            fuel: 2_000_000_000,
+            memory: 64 << 20,
+            table_elements: 10_000,
+            instances: 32,
+            stack: 512 << 10,
+            result: 32 << 20,
+            text: 2_000,
+            seconds: 30,
+            module: 16 << 20,
+        }
+    }
+}
