@@ -38,6 +38,6 @@ pub fn wrap(core: &Path) -> Result<Vec<u8>, GuestError> {
     wit_component::ComponentEncoder::default()
         .validate(true)
         .module(&bytes)
-        .and_then(|mut encoder| encoder.encode())
+        .and_then(|encoder| encoder.encode())
         .map_err(|cause| GuestError::Wrap { path: core.to_path_buf(), cause: format!("{cause:#}") })
 }
