@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use groundrule_plan::{
-    At, Attribute, Feature, KindTree, Lot, Name, Path, Plan, Remark, Role, Sheet as SheetFacts, SiteFacts, Source,
-    Span, Status,
+    At, Attribute, Feature, KindTree, Lot, Name, Path, Plan, Remark, Role, Sheet as SheetFacts, SiteFacts,
+    Source, Span, Status,
 };
 use groundrule_site::{FeatureId, Measured, Site};
 use groundrule_survey::{
@@ -23,11 +23,15 @@ pub(crate) fn exact(x: f64, y: f64) -> Point {
 
 /// A point whose error is a sum of sources: `(source, x, y)`.
 pub(crate) fn shared(x: f64, y: f64, terms: &[(u32, f64, f64)]) -> Point {
-    let term = |&(source, x, y): &(u32, f64, f64)| ErrorTerm { source: SourceId(source), x: metres(x), y: metres(y) };
+    let term = |&(source, x, y): &(u32, f64, f64)| ErrorTerm {
+        source: SourceId(source),
+        x: metres(x),
+        y: metres(y),
+    };
     Point { error: ErrorTerms::Sum(terms.iter().map(term).collect()), ..exact(x, y) }
 }
 
-fn at<T>(value: T) -> At<T> {
+pub(crate) fn at<T>(value: T) -> At<T> {
     At { value, span: Span::default() }
 }
 
@@ -50,6 +54,7 @@ impl Sheet {
             overlays: Vec::new(),
             filed: None,
             permit: None,
+            by: None,
         };
         let plan = Plan {
             source: Source { name: "tern-hollow.toml".to_owned(), text: Arc::from("") },
@@ -116,7 +121,13 @@ impl Sheet {
     }
 
     /// A lot with a side for each edge, named `a-b`, `b-c` and so on.
-    pub(crate) fn lot(&mut self, id: &str, ring: &[[f64; 2]], roles: &[Option<Role>], sigma: f64) -> &mut Lot {
+    pub(crate) fn lot(
+        &mut self,
+        id: &str,
+        ring: &[[f64; 2]],
+        roles: &[Option<Role>],
+        sigma: f64,
+    ) -> &mut Lot {
         let ring = self.ring(ring, sigma);
         let letter = |i: usize| char::from(b'a' + u8::try_from(i % ring.len()).expect("few corners"));
         let sides = (0..ring.len())
@@ -147,16 +158,12 @@ impl Sheet {
     }
 }
 
-pub(crate) fn said<T>(value: T) -> Option<At<T>> {
-    Some(at(value))
-}
-
 pub(crate) fn attribute(feature: &mut Feature, name: &str, value: Attribute) {
     feature.attributes.insert(Name(name.to_owned()), at(value));
 }
 
 pub(crate) fn standing(feature: &mut Feature, status: Status) {
-    feature.status = said(status);
+    feature.status = Some(at(status));
 }
 
 /// A site, asked by name.
