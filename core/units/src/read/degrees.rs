@@ -9,8 +9,9 @@ use super::{Figure, Unread, malformed};
 pub(super) enum Degrees {
     /// Said so that it has one meaning.
     Sure(Figure<f64>),
-    /// `4.30` without a degree mark: a decimal, or degrees and minutes run together. Both, spelled out.
-    Packed { decimal: String, sexagesimal: String },
+    /// `4.30` without a degree mark: a decimal, or degrees and minutes run together: the
+    /// figure if it is a decimal, and both readings spelled out.
+    Packed { degrees: Figure<f64>, decimal: String, sexagesimal: String },
 }
 
 const DEGREE: &[(&str, ())] = &[("°", ()), ("d", ()), ("deg", ()), ("degree", ()), ("degrees", ())];
@@ -120,7 +121,8 @@ fn take_dotted(scan: &mut Scan) -> Result<Option<Figure<f64>>, Unread> {
 
 /// A number without any mark. Two or four places that could be minutes and seconds leave a question.
 fn packed(number: Number, digits: &str) -> Degrees {
-    let sure = Degrees::Sure(Figure { value: number.value, step: number.step });
+    let degrees = Figure { value: number.value, step: number.step };
+    let sure = Degrees::Sure(degrees);
     let Some((whole, places)) = digits.split_once('.') else { return sure };
     if !matches!(number.spelling, Spelling::Decimal(2 | 4)) || whole.is_empty() {
         return sure;
@@ -132,5 +134,9 @@ fn packed(number: Number, digits: &str) -> Degrees {
         return sure;
     }
     let seconds = if seconds.is_empty() { String::new() } else { format!("{seconds}\"") };
-    Degrees::Packed { decimal: format!("{digits}°"), sexagesimal: format!("{whole}°{minutes}'{seconds}") }
+    Degrees::Packed {
+        degrees,
+        decimal: format!("{digits}°"),
+        sexagesimal: format!("{whole}°{minutes}'{seconds}"),
+    }
 }

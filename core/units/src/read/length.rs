@@ -65,7 +65,7 @@ fn leftover(rest: &str) -> Unread {
 }
 
 fn in_unit(number: Number, unit: LengthUnit) -> Figure<Length> {
-    Figure { value: unit.one() * number.value, step: unit.one() * number.step }
+    Figure { value: unit.of(number.value), step: unit.of(number.step) }
 }
 
 fn in_sheet_unit(core: &str, number: Number, sheet: Option<SheetUnit>) -> Result<Figure<Length>, Unread> {
