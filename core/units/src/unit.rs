@@ -71,6 +71,9 @@ impl SheetUnit {
 ///
 /// Chains, links and rods are counted in international feet: the US survey foot was retired after 2022 (NIST and
 /// NOAA, Federal Register 85 FR 62698), and inside one lot the two feet differ by less than a pencil line.
+///
+/// The varas are those of surveyors' glossaries (`learncst.com/vara-definition`); the Californian one is left out
+/// because it varies from 32.953 to 33.372 in between records.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum LengthUnit {
     /// International foot, 0.3048 m.
@@ -93,10 +96,12 @@ pub enum LengthUnit {
     Link,
     /// Rod, also called pole or perch, 16.5 ft.
     Rod,
-    /// Texas vara, 33 1/3 in.
+    /// Texas vara, 33 1/3 in by the statute of 1919.
     TexasVara,
-    /// California vara, 33 in (from memory; common in California, New Mexico and Arizona deeds).
-    CaliforniaVara,
+    /// Arizona vara, 33 in.
+    ArizonaVara,
+    /// Florida vara, 33.372 in.
+    FloridaVara,
 }
 
 impl LengthUnit {
@@ -119,7 +124,8 @@ impl LengthUnit {
             Self::Link => Length::from_feet(count * 66.0 / 100.0),
             Self::Rod => Length::from_feet(count * 16.5),
             Self::TexasVara => Length::from_inches(count * 100.0 / 3.0),
-            Self::CaliforniaVara => Length::from_inches(count * 33.0),
+            Self::ArizonaVara => Length::from_inches(count * 33.0),
+            Self::FloridaVara => Length::from_inches(count * 33_372.0 / 1000.0),
         }
     }
 }

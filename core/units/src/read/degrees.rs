@@ -1,6 +1,6 @@
 //! Degrees, minutes and seconds in every spelling; shared by angles, bearings and curves.
 
-use super::number::{Number, Spelling, take_decimal};
+use super::number::{Number, Spelling, take_decimal, take_number};
 use super::scan::Scan;
 use super::{Figure, Unread, malformed};
 
@@ -18,10 +18,13 @@ const DEGREE: &[(&str, ())] = &[("°", ()), ("d", ()), ("deg", ()), ("degree", (
 const MINUTE: &[(&str, ())] = &[("'", ()), ("m", ()), ("min", ()), ("minute", ()), ("minutes", ())];
 const SECOND: &[(&str, ())] = &[("\"", ()), ("s", ()), ("sec", ()), ("second", ()), ("seconds", ())];
 
-/// Takes `4°30'00"`, `4 deg 30 min`, `4-30-00`, `4 30 00`, `04.30.00`, `4.5` or `4`; none when no number comes next.
+/// Takes `4°30'00"`, `4 deg 30 min`, `4-30-00`, `4 30 00`, `04.30.00`, `4.5`, `4 1/2` or `4`; none when no number comes next.
 pub(super) fn take_degrees(scan: &mut Scan) -> Result<Option<Degrees>, Unread> {
     if let Some(dotted) = take_dotted(scan)? {
         return Ok(Some(Degrees::Sure(dotted)));
+    }
+    if let Some(fraction) = take_fraction(scan) {
+        return Ok(Some(Degrees::Sure(fraction)));
     }
     let before = *scan;
     let Some(first) = take_decimal(scan)? else { return Ok(None) };
@@ -102,6 +105,22 @@ fn minutes_and_seconds(degrees: Number, scan: &mut Scan, joint: Joint) -> Result
         value: degrees.value + (minutes.value + seconds.map_or(0.0, |s| s.value) / 60.0) / 60.0,
         step: seconds.map_or(minutes.step / 60.0, |s| s.step / 3600.0),
     }))
+}
+
+/// Takes `23 1/2`, as old deeds write.
+fn take_fraction(scan: &mut Scan) -> Option<Figure<f64>> {
+    let mut ahead = *scan;
+    // What this cannot take may still be degrees and minutes.
+    let number = take_number(&mut ahead).ok()??;
+    if !matches!(number.spelling, Spelling::Fraction | Spelling::Mixed) {
+        return None;
+    }
+    *scan = ahead;
+    ahead.skip_spaces();
+    if ahead.take_word(DEGREE).is_some() {
+        *scan = ahead;
+    }
+    Some(Figure { value: number.value, step: number.step })
 }
 
 /// Takes `04.30.00`.

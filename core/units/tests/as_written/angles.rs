@@ -61,6 +61,8 @@ fn quadrant_bearings() {
     ] {
         azimuth(text, 4.5);
     }
+    azimuth("N 23 1/2 W", 336.5);
+    azimuth("N 23½° W", 336.5);
     azimuth("184°30'", 184.5);
     azimuth("S 85°30' E", 94.5);
     azimuth("S 4°30' W", 184.5);

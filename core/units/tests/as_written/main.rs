@@ -6,6 +6,7 @@
 
 mod angles;
 mod areas;
+mod both_ways;
 mod curves;
 mod deeds;
 mod lengths;
