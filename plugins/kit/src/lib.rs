@@ -40,6 +40,7 @@
 //! message and source line out to the report.
 
 mod check;
+mod drawn;
 mod ground;
 mod lots;
 mod module;
@@ -53,9 +54,10 @@ pub mod guest;
 mod sketch;
 
 pub use check::{Check, Info, Module, ParameterInfo, no_such_check};
+pub use drawn::{drawn_or_not, not_drawn};
 pub use ground::{Amounts, Areas, Asked, Distances, Facts, Ground, Widths};
 pub use groundrule_units::{Angle, Area, Dimension, Length, Quantity, Ratio, Volume};
-pub use lots::{OnLot, by_lot, undrawn};
+pub use lots::{OnLot, by_lot, on_one_lot};
 pub use parameter::{Choice, LengthParameter};
 pub use reading::{Answer, Fact, Reading};
 #[cfg(not(target_family = "wasm"))]

@@ -34,14 +34,9 @@ pub fn by_lot<G: Ground>(ground: &G, subjects: &[Feature], group: &[Feature]) ->
         .collect()
 }
 
-/// Those of the features that are stated but not drawn. A search by place passes over them, so a check
-/// that searches answers for them apart.
-pub fn undrawn<G: Ground>(ground: &G, features: &[Feature]) -> Vec<Feature> {
-    let shapes = ground.shapes(features);
-    features
-        .iter()
-        .zip(shapes)
-        .filter(|(_, shape)| *shape == crate::Shape::Absent)
-        .map(|(&feature, _)| feature)
-        .collect()
+/// Those pairs that stand on one lot. A feature without a lot shares none.
+pub fn on_one_lot<G: Ground>(ground: &G, pairs: Vec<(Feature, Feature)>) -> Vec<(Feature, Feature)> {
+    let (firsts, seconds): (Vec<Feature>, Vec<Feature>) = pairs.iter().copied().unzip();
+    let lots = ground.lot_of(&firsts).into_iter().zip(ground.lot_of(&seconds));
+    pairs.into_iter().zip(lots).filter(|(_, (a, b))| a.is_some() && a == b).map(|(pair, _)| pair).collect()
 }

@@ -45,7 +45,7 @@ impl<T: Copy> Choice<T> {
             Some(other) => other.sort().to_owned(),
         };
         let words: Vec<String> = self.words.iter().map(|(word, _)| format!("\"{word}\"")).collect();
-        Err(Refusal::new(format!("parameter `{}` is {given}; it may be {}", self.name, words.join(" or "),)))
+        Err(Refusal::new(format!("parameter `{}` is {given}; it may be {}", self.name, words.join(" or "))))
     }
 }
 

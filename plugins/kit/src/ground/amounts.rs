@@ -8,17 +8,18 @@ pub trait Amounts {
     /// A measured or stated amount.
     type Amount;
 
-    /// Its best value, for choosing and ordering. What is judged is the amount, not this number.
-    fn value(&self, of: &Self::Amount) -> Quantity;
-    /// True when data it rests on is not there.
-    fn lacks(&self, of: &Self::Amount) -> bool;
+    /// The best value of each, for choosing and ordering. What is judged is the amount, not this number.
+    fn values(&self, items: &[&Self::Amount]) -> Vec<Quantity>;
+    /// For each, true when data it rests on is not there. It may be combined and returned like any other;
+    /// the rule then says what is missing.
+    fn lacks(&self, items: &[&Self::Amount]) -> Vec<bool>;
     /// First plus second, of each pair; both of one dimension.
     fn add(&self, pairs: &[(&Self::Amount, &Self::Amount)]) -> Vec<Self::Amount>;
     /// First less second, of each pair; both of one dimension.
     fn subtract(&self, pairs: &[(&Self::Amount, &Self::Amount)]) -> Vec<Self::Amount>;
-    /// First over second, of each pair of one dimension.
-    fn ratio(&self, pairs: &[(&Self::Amount, &Self::Amount)]) -> Vec<Self::Amount>;
-    /// Each amount times a plain number.
+    /// First over second, of each pair of one dimension. Over nothing there is no ratio: none.
+    fn ratio(&self, pairs: &[(&Self::Amount, &Self::Amount)]) -> Vec<Option<Self::Amount>>;
+    /// Each amount times a plain, finite number.
     fn scale(&self, items: &[(&Self::Amount, f64)]) -> Vec<Self::Amount>;
     /// The sum of them all; none when there are none.
     fn sum(&self, items: &[&Self::Amount]) -> Option<Self::Amount>;

@@ -12,8 +12,9 @@ pub trait Distances: Amounts {
     fn clearance(&self, pairs: &[(Feature, Feature)]) -> Vec<Self::Amount>;
     /// The yard between a feature and a lot line, negative by how far the feature reaches beyond the line.
     fn yard(&self, pairs: &[(Feature, Feature)]) -> Vec<Self::Amount>;
-    /// Every pair of one of `from` and another of `to` that is no farther apart than `reach`, in order.
+    /// Every pair of one of `from` and another of `to` that is no farther apart than `reach`, in order, a
+    /// feature and itself left out.
     fn near(&self, from: &[Feature], to: &[Feature], reach: Length) -> Vec<(Feature, Feature)>;
-    /// The lot line that each side of a feature's outline faces, in outline order.
-    fn facing(&self, of: Feature) -> Vec<Option<Feature>>;
+    /// For each feature, the lot line that each side of its outline faces, in outline order.
+    fn facing(&self, features: &[Feature]) -> Vec<Vec<Option<Feature>>>;
 }

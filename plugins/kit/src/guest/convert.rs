@@ -18,17 +18,30 @@ pub(super) fn features(handles: Vec<types::Feature>) -> Vec<Feature> {
     handles.into_iter().map(Feature::from_handle).collect()
 }
 
-pub(super) fn quantity(quantity: types::Quantity) -> Quantity {
-    Quantity::new(dimension_in(quantity.dimension), quantity.si)
+/// A quantity whose dimension this kit has a word for.
+///
+/// Only a host newer than the kit can have another, and only for a fact that a check of today cannot have
+/// asked for by name; to go on with a number of unknown sort would be worse than to stop.
+pub(super) fn quantity(quantity: &types::Quantity) -> Quantity {
+    match known(&quantity.dimension) {
+        Ok(dimension) => Quantity::new(dimension, quantity.si),
+        Err(name) => unknown(name),
+    }
 }
 
-fn dimension_in(dimension: types::Dimension) -> Dimension {
+#[allow(clippy::panic, reason = "the panic hook carries the words to the report")]
+fn unknown(dimension: &str) -> ! {
+    panic!("an amount of `{dimension}`, which this module's kit has no word for; build it with a newer kit")
+}
+
+fn known(dimension: &types::Dimension) -> Result<Dimension, &str> {
     match dimension {
-        types::Dimension::Length => Dimension::Length,
-        types::Dimension::Area => Dimension::Area,
-        types::Dimension::Volume => Dimension::Volume,
-        types::Dimension::Angle => Dimension::Angle,
-        types::Dimension::Ratio => Dimension::Ratio,
+        types::Dimension::Length => Ok(Dimension::Length),
+        types::Dimension::Area => Ok(Dimension::Area),
+        types::Dimension::Volume => Ok(Dimension::Volume),
+        types::Dimension::Angle => Ok(Dimension::Angle),
+        types::Dimension::Ratio => Ok(Dimension::Ratio),
+        types::Dimension::Other(name) => Err(name),
     }
 }
 
@@ -44,7 +57,11 @@ fn dimension_out(dimension: Dimension) -> types::Dimension {
 
 pub(super) fn value(value: types::Value) -> Value {
     match value {
-        types::Value::Quantity(it) => Value::Quantity(quantity(it)),
+        types::Value::Quantity(it) => match known(&it.dimension) {
+            Ok(dimension) => Value::Quantity(Quantity::new(dimension, it.si)),
+            // As the interface says: whatever has no case of its own comes as text.
+            Err(name) => Value::Text(format!("{} ({name})", it.si)),
+        },
         types::Value::Count(count) => Value::Count(count),
         types::Value::Flag(flag) => Value::Flag(flag),
         types::Value::Text(text) => Value::Text(text),

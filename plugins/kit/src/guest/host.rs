@@ -14,12 +14,12 @@ pub struct Host;
 impl Amounts for Host {
     type Amount = Measured;
 
-    fn value(&self, of: &Measured) -> Quantity {
-        convert::quantity(of.value())
+    fn values(&self, items: &[&Measured]) -> Vec<Quantity> {
+        amounts::values(items).iter().map(convert::quantity).collect()
     }
 
-    fn lacks(&self, of: &Measured) -> bool {
-        of.lacks()
+    fn lacks(&self, items: &[&Measured]) -> Vec<bool> {
+        amounts::lacks(items)
     }
 
     fn add(&self, pairs: &[(&Measured, &Measured)]) -> Vec<Measured> {
@@ -30,7 +30,7 @@ impl Amounts for Host {
         amounts::subtract(pairs)
     }
 
-    fn ratio(&self, pairs: &[(&Measured, &Measured)]) -> Vec<Measured> {
+    fn ratio(&self, pairs: &[(&Measured, &Measured)]) -> Vec<Option<Measured>> {
         amounts::ratio(pairs)
     }
 
@@ -70,8 +70,8 @@ impl Asked for Host {
 }
 
 impl Facts for Host {
-    fn label(&self, of: Feature) -> String {
-        site::label(of.handle())
+    fn labels(&self, features: &[Feature]) -> Vec<String> {
+        site::label(&convert::handles(features))
     }
 
     fn is_a(&self, features: &[Feature], kind: &str) -> Vec<bool> {
@@ -119,8 +119,10 @@ impl Distances for Host {
         found.into_iter().map(|(a, b)| (Feature::from_handle(a), Feature::from_handle(b))).collect()
     }
 
-    fn facing(&self, of: Feature) -> Vec<Option<Feature>> {
-        distance::facing(of.handle()).into_iter().map(|line| line.map(Feature::from_handle)).collect()
+    fn facing(&self, features: &[Feature]) -> Vec<Vec<Option<Feature>>> {
+        let sides =
+            |lines: Vec<Option<u32>>| lines.into_iter().map(|line| line.map(Feature::from_handle)).collect();
+        distance::facing(&convert::handles(features)).into_iter().map(sides).collect()
     }
 }
 

@@ -41,14 +41,14 @@ impl Exact {
         Self { quantity, lacks: self.lacks || other.lacks }
     }
 
-    pub(super) fn over(self, other: Self) -> Self {
+    pub(super) fn over(self, other: Self) -> Option<Self> {
         let (a, b) = (self.quantity, other.quantity);
         if a.dimension() != b.dimension() {
             stop(&format!("{:?} over {:?} is not a ratio", a.dimension(), b.dimension()));
         }
-        let nothing = b.si() == 0.0;
-        let ratio = if nothing { 0.0 } else { a.si() / b.si() };
-        Self { quantity: Quantity::new(Dimension::Ratio, ratio), lacks: self.lacks || other.lacks || nothing }
+        let lacks = self.lacks || other.lacks;
+        let ratio = if lacks { 0.0 } else { a.si() / b.si() };
+        ratio.is_finite().then_some(Self { quantity: Quantity::new(Dimension::Ratio, ratio), lacks })
     }
 
     pub(super) fn times(self, factor: f64) -> Self {

@@ -28,12 +28,12 @@ impl Sketch {
 impl Amounts for Sketch {
     type Amount = Exact;
 
-    fn value(&self, of: &Exact) -> Quantity {
-        of.value()
+    fn values(&self, items: &[&Exact]) -> Vec<Quantity> {
+        items.iter().map(|amount| amount.value()).collect()
     }
 
-    fn lacks(&self, of: &Exact) -> bool {
-        of.lacks()
+    fn lacks(&self, items: &[&Exact]) -> Vec<bool> {
+        items.iter().map(|amount| amount.lacks()).collect()
     }
 
     fn add(&self, pairs: &[(&Exact, &Exact)]) -> Vec<Exact> {
@@ -44,7 +44,7 @@ impl Amounts for Sketch {
         pairs.iter().map(|(a, b)| a.plus(**b, -1.0)).collect()
     }
 
-    fn ratio(&self, pairs: &[(&Exact, &Exact)]) -> Vec<Exact> {
+    fn ratio(&self, pairs: &[(&Exact, &Exact)]) -> Vec<Option<Exact>> {
         pairs.iter().map(|(a, b)| a.over(**b)).collect()
     }
 
@@ -91,8 +91,8 @@ fn amount(value: Option<&Value>) -> Option<Exact> {
 }
 
 impl Facts for Sketch {
-    fn label(&self, of: Feature) -> String {
-        self.name(of).to_owned()
+    fn labels(&self, features: &[Feature]) -> Vec<String> {
+        features.iter().map(|&of| self.name(of).to_owned()).collect()
     }
 
     fn is_a(&self, features: &[Feature], kind: &str) -> Vec<bool> {
@@ -152,7 +152,13 @@ impl Distances for Sketch {
         pairs.filter(|&(a, b)| within(a, b)).collect()
     }
 
-    fn facing(&self, of: Feature) -> Vec<Option<Feature>> {
+    fn facing(&self, features: &[Feature]) -> Vec<Vec<Option<Feature>>> {
+        features.iter().map(|&of| self.faced_by(of)).collect()
+    }
+}
+
+impl Sketch {
+    fn faced_by(&self, of: Feature) -> Vec<Option<Feature>> {
         let Some(rect) = self.rect(of) else { return Vec::new() };
         let lot = self.thing(of).lot;
         let is_line = |thing: &Thing| thing.kind.ends_with("lot-line") && thing.lot == lot;
