@@ -3,6 +3,7 @@
 mod exact;
 mod measures;
 mod rect;
+mod tell;
 
 use std::collections::BTreeMap;
 

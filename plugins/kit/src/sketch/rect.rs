@@ -139,7 +139,10 @@ impl Rect {
                 && rect.y[0] <= cell.y[0]
                 && cell.y[1] <= rect.y[1]
         };
-        cells.filter(|cell| all.iter().any(|rect| holds(rect, cell))).map(Self::area).sum()
+        cells
+            .filter(|cell| all.iter().any(|rect| holds(rect, cell)))
+            .map(Self::area)
+            .fold(0.0, |sum, area| sum + area)
     }
 
     /// Whether a line lies in front of the side of this rectangle that looks `s`, `e`, `n` or `w`, and how far.

@@ -1,4 +1,6 @@
-use groundrule_kit::{Check, Dimension, Feature, Ground, Info, LengthParameter, Reading, Refusal, undrawn};
+use groundrule_kit::{
+    Check, Dimension, Feature, Ground, Info, LengthParameter, Reading, Refusal, drawn_or_not, not_drawn,
+};
 
 /// Overlap: whether each subject stays out of areas such as easements and buffers, and by how much.
 ///
