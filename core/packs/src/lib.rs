@@ -4,6 +4,7 @@
 
 mod formula;
 mod model;
+mod nearest;
 
 pub use formula::{Facts, Formula, FormulaError};
 pub use model::*;
