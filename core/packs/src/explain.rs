@@ -73,7 +73,9 @@ impl Row {
 
 fn parameter(value: &Parameter) -> String {
     match value {
-        Parameter::Quantity(quantity) => groundrule_units::show(*quantity, groundrule_units::Style::FeetInches),
+        Parameter::Quantity(quantity) => {
+            groundrule_units::show(*quantity, groundrule_units::Style::FeetInches)
+        }
         Parameter::Count(count) => count.to_string(),
         Parameter::Flag(flag) => flag.to_string(),
         Parameter::Text(text) => text.clone(),
@@ -129,7 +131,8 @@ impl Bound {
             Self::Constant(figure) => figure.text.clone(),
             Self::Count(count) => count.to_string(),
             Self::Table { by, rows, otherwise } => {
-                let rows = rows.iter().map(|(value, figure)| format!("{} where {by} is {value}", figure.text));
+                let rows =
+                    rows.iter().map(|(value, figure)| format!("{} where {by} is {value}", figure.text));
                 let other = otherwise.iter().map(|figure| format!("otherwise {}", figure.text));
                 rows.chain(other).collect::<Vec<_>>().join(", ")
             }

@@ -21,7 +21,8 @@ pub enum Placeholder {
 
 impl Placeholder {
     /// Every placeholder.
-    pub const ALL: [Self; 6] = [Self::Subject, Self::Other, Self::Shown, Self::Limit, Self::Short, Self::Lack];
+    pub const ALL: [Self; 6] =
+        [Self::Subject, Self::Other, Self::Shown, Self::Limit, Self::Short, Self::Lack];
 
     /// The word between the braces.
     pub fn word(self) -> &'static str {

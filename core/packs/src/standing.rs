@@ -4,22 +4,24 @@ use groundrule_plan::reader::{Form, Read, Reader, Shape, Value, list, nearest, q
 
 use crate::{Standing, Weight};
 
-/// The codes that catalogs of rules mark their figures with, each with its standing and its meaning.
+/// The codes that catalogs of rules mark their figures with, each with its standing.
 /// A figure with several codes (`C/M`, `CONF-P; MEM`) has the weakest of them.
-const CODES: [(&str, Standing, &str); 9] = [
-    ("C", Standing::PublishedStandard, "the figure was read in the text named"),
-    ("C2", Standing::CommonPractice, "read only in a page that quotes the text"),
-    ("P", Standing::CommonPractice, "practice of the trade, no text claimed"),
-    ("M", Standing::FromMemory, "remembered, not read again"),
-    ("CONF-P", Standing::PublishedStandard, "read in the publisher's own text"),
-    ("CONF-Q", Standing::PublishedStandard, "read where an authority or a utility states or quotes it"),
-    ("CONF-S", Standing::CommonPractice, "read only in a private quotation or copy"),
-    ("CP-S", Standing::CommonPractice, "practice of the trade, with an address"),
-    ("CP", Standing::CommonPractice, "practice of the trade, no address"),
+const CODES: [(&str, Standing); 10] = [
+    // The figure was read: in the text named, in the publisher's own, or where an authority states it.
+    ("C", Standing::PublishedStandard),
+    ("CONF-P", Standing::PublishedStandard),
+    ("CONF-Q", Standing::PublishedStandard),
+    // It was read only in a page or a private copy that quotes the text.
+    ("C2", Standing::CommonPractice),
+    ("CONF-S", Standing::CommonPractice),
+    // Practice of the trade: no text claimed, with an address, without one.
+    ("P", Standing::CommonPractice),
+    ("CP-S", Standing::CommonPractice),
+    ("CP", Standing::CommonPractice),
+    // Remembered, not read again.
+    ("M", Standing::FromMemory),
+    ("MEM", Standing::FromMemory),
 ];
-
-/// The one code that is a word.
-const MEMORY: (&str, Standing) = ("MEM", Standing::FromMemory);
 
 impl Standing {
     /// Every standing, best first.
@@ -47,11 +49,9 @@ impl Standing {
         if let Some(standing) = Self::ALL.into_iter().find(|standing| standing.words() == text) {
             return Some(standing);
         }
-        let codes = text.split(['/', ';']).map(|code| {
-            let code = code.trim();
-            let known = CODES.iter().map(|(code, standing, _)| (*code, *standing)).chain([MEMORY]);
-            known.into_iter().find(|(known, _)| *known == code).map(|(_, standing)| standing)
-        });
+        let codes = text
+            .split(['/', ';'])
+            .map(|code| CODES.iter().find(|(known, _)| *known == code.trim()).map(|(_, standing)| *standing));
         // Standings are in order, best first, so the weakest is the greatest.
         codes.collect::<Option<Vec<_>>>()?.into_iter().max()
     }
@@ -110,7 +110,13 @@ impl Read for Standing {
         let words = || Self::ALL.into_iter().map(Self::words);
         let near = nearest(text, words()).map(|near| format!("Did you mean `{near}`? "));
         let help = format!("{}It is one of {}.", near.unwrap_or_default(), list(words()));
-        reader.fault_help("pack::standing", format!("{} is no standing.", quote(text)), span_of(value), "not known", help)
+        reader.fault_help(
+            "pack::standing",
+            format!("{} is no standing.", quote(text)),
+            span_of(value),
+            "not known",
+            help,
+        )
     }
 }
 
@@ -120,7 +126,8 @@ mod tests {
 
     #[test]
     fn codes_and_words() {
-        let check = |text: &str, expected: Option<Standing>| assert_eq!(Standing::of_text(text), expected, "{text}");
+        let check =
+            |text: &str, expected: Option<Standing>| assert_eq!(Standing::of_text(text), expected, "{text}");
         check("adopted local text", Some(Standing::AdoptedLocalText));
         check("CONF-P", Some(Standing::PublishedStandard));
         check("CONF-Q/S", None);
@@ -137,7 +144,8 @@ mod tests {
 
     #[test]
     fn only_text_that_was_read_can_require() {
-        let check = |standing: Standing, invented, expected| assert_eq!(standing.heaviest(invented), expected);
+        let check =
+            |standing: Standing, invented, expected| assert_eq!(standing.heaviest(invented), expected);
         check(Standing::AdoptedLocalText, false, Weight::Required);
         check(Standing::PublishedStandard, false, Weight::Required);
         check(Standing::CommonPractice, true, Weight::Advised);

@@ -11,7 +11,7 @@ use cel::{Env, IdedExpr};
 use groundrule_units::{Angle, Area, Length, Ratio};
 
 use super::{Scope, Sort, Wrong};
-use crate::nearest::nearest;
+use groundrule_plan::reader::nearest;
 
 /// Longest formula, in bytes. A limit that needs more wants a table.
 pub(crate) const MAX_TEXT: usize = 1000;

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use groundrule_plan::KindTree;
 
 use super::Sort;
-use crate::nearest::nearest;
+use groundrule_plan::reader::nearest;
 
 /// Names every row has, besides the attributes of the kinds it is about. The roots `subject` and `other`
 /// are the thing the row is about and the thing it was measured to; `line` is a lot line it was measured to.
