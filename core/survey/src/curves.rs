@@ -35,8 +35,8 @@ pub(crate) fn arc_of_radius(start: Xy, end: Xy, radius: f64, left: bool) -> Opti
     // A left turn has its centre to the left of the chord.
     let side = if left { 1.0 } else { -1.0 };
     let centre = (
-        (start.0 + end.0) / 2.0 - side * to_centre * dy / chord,
-        (start.1 + end.1) / 2.0 + side * to_centre * dx / chord,
+        f64::midpoint(start.0, end.0) - side * to_centre * dy / chord,
+        f64::midpoint(start.1, end.1) + side * to_centre * dx / chord,
     );
     let sweep = side * 2.0 * libm::asin((chord / (2.0 * radius)).min(1.0));
     Some(between(centre, start, sweep))

@@ -163,7 +163,8 @@ impl SourceOwner {
         let owner = owner.map_or("an unnamed thing", |name| name.0.as_str());
         match self.reading {
             Reading::Corner(i) => {
-                let named = corners.and_then(|path| path.vertices.get(i as usize)).and_then(|v| v.corner.as_ref());
+                let named =
+                    corners.and_then(|path| path.vertices.get(i as usize)).and_then(|v| v.corner.as_ref());
                 match (named, corners) {
                     (Some(corner), _) => format!("position of corner {} of {owner}", corner.0),
                     (None, Some(_)) => format!("position of corner {} of {owner}", i + 1),

@@ -1,15 +1,16 @@
 //! The order in which things can be placed: what a thing is set out from comes before it.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, VecDeque};
 
-use groundrule_plan::{Anchor, Fault, Geometry, Place, Plan, PointRef, Span, Vertex};
+use groundrule_plan::{Anchor, Curve, Fault, Geometry, Place, Plan, PointRef, Span, Vertex};
 
 use crate::layout::Owner;
 
 /// Things in an order that places every thing after those it is set out from, or what stands in the way.
 pub(crate) fn placing_order(plan: &Plan) -> Result<Vec<Owner>, Vec<Fault>> {
     let owners = owners(plan);
-    let index: BTreeMap<Owner, usize> = owners.iter().enumerate().map(|(i, (owner, ..))| (*owner, i)).collect();
+    let index: BTreeMap<Owner, usize> =
+        owners.iter().enumerate().map(|(i, (owner, ..))| (*owner, i)).collect();
     let by_name = names(plan);
     let mut faults = Vec::new();
     let mut waits_for: Vec<usize> = vec![0; owners.len()];
@@ -31,7 +32,7 @@ pub(crate) fn placing_order(plan: &Plan) -> Result<Vec<Owner>, Vec<Fault>> {
     }
 
     // First come, first placed, so that the order is the file's wherever it can be.
-    let mut ready: std::collections::VecDeque<usize> = (0..owners.len()).filter(|&i| waits_for[i] == 0).collect();
+    let mut ready: VecDeque<usize> = (0..owners.len()).filter(|&i| waits_for[i] == 0).collect();
     let mut order = Vec::with_capacity(owners.len());
     while let Some(i) = ready.pop_front() {
         order.push(owners[i].0);
@@ -42,8 +43,12 @@ pub(crate) fn placing_order(plan: &Plan) -> Result<Vec<Owner>, Vec<Fault>> {
             }
         }
     }
-    let stuck: Vec<Fault> =
-        owners.iter().zip(&waits_for).filter(|(_, waits)| **waits > 0).map(|((_, _, span), _)| circular(*span)).collect();
+    let stuck: Vec<Fault> = owners
+        .iter()
+        .zip(&waits_for)
+        .filter(|(_, waits)| **waits > 0)
+        .map(|((_, _, span), _)| circular(*span))
+        .collect();
     if stuck.is_empty() { Ok(order) } else { Err(stuck) }
 }
 
@@ -86,11 +91,14 @@ fn in_geometry<'a>(geometry: &'a Geometry, refs: &mut Vec<&'a PointRef>) {
     match geometry {
         Geometry::Outline { ring, holes } => {
             in_vertices(&ring.vertices, refs);
-            holes.iter().for_each(|hole| in_vertices(&hole.vertices, refs));
+            for hole in holes {
+                in_vertices(&hole.vertices, refs);
+            }
         }
         Geometry::Line { path, .. } => in_vertices(&path.vertices, refs),
-        Geometry::Spot(place) | Geometry::Circle { centre: place, .. } => in_place(place, refs),
-        Geometry::Box { anchor: Anchor::Corner { place, .. }, .. } => in_place(place, refs),
+        Geometry::Spot(place)
+        | Geometry::Circle { centre: place, .. }
+        | Geometry::Box { anchor: Anchor::Corner { place, .. }, .. } => in_place(place, refs),
         Geometry::Box { anchor: Anchor::Wall { wall, .. }, .. } => refs.extend([&wall.from, &wall.to]),
     }
 }
@@ -98,7 +106,7 @@ fn in_geometry<'a>(geometry: &'a Geometry, refs: &mut Vec<&'a PointRef>) {
 fn in_vertices<'a>(vertices: &'a [Vertex], refs: &mut Vec<&'a PointRef>) {
     for vertex in vertices {
         in_place(&vertex.place, refs);
-        if let Some(groundrule_plan::Curve::Through(place)) = &vertex.curve {
+        if let Some(Curve::Through(place)) = &vertex.curve {
             in_place(place, refs);
         }
     }
@@ -114,14 +122,16 @@ fn in_place<'a>(place: &'a Place, refs: &mut Vec<&'a PointRef>) {
 
 fn unknown(point: &PointRef, known: &BTreeMap<&str, Owner>) -> Fault {
     let wanted = owner_key(point);
-    let nearest = known.keys().max_by(|a, b| {
-        strsim::jaro(a, wanted).total_cmp(&strsim::jaro(b, wanted)).then_with(|| b.cmp(a))
-    });
+    let nearest = known
+        .keys()
+        .max_by(|a, b| strsim::jaro(a, wanted).total_cmp(&strsim::jaro(b, wanted)).then_with(|| b.cmp(a)));
     Fault {
         code: "plan::unknown-point",
         message: format!("There is no point or feature named `{wanted}`."),
         labels: vec![(point.span, "named here".to_owned())],
-        help: nearest.map(|name| format!("Define it under [points], or name one that is there; the nearest is `{name}`.")),
+        help: nearest.map(|name| {
+            format!("Define it under [points], or name one that is there; the nearest is `{name}`.")
+        }),
     }
 }
 
