@@ -1,11 +1,10 @@
 //! A site as the ground of a check, with no sandbox between: the same code, to see what the sandbox costs
 //! and to compare what the two answer.
 
-use std::collections::BTreeMap;
-
 use groundrule_kit::{
     Amounts, Areas, Asked, Distances, Facts, Feature, Length, Place, Quantity, Ratio, Shape, Value, Widths,
 };
+use groundrule_plan::Status;
 use groundrule_sandbox::Task;
 use groundrule_site::{AmountError, Fact, FeatureId, Measured, Parameter, Site};
 
@@ -26,7 +25,11 @@ impl<'a> Native<'a> {
         features.iter().map(|&of| look(self.site.feature(id(of)))).collect()
     }
 
-    fn pairs(self, pairs: &[(Feature, Feature)], measure: fn(&Site, FeatureId, FeatureId) -> Measured) -> Vec<Measured> {
+    fn pairs(
+        self,
+        pairs: &[(Feature, Feature)],
+        measure: fn(&Site, FeatureId, FeatureId) -> Measured,
+    ) -> Vec<Measured> {
         pairs.iter().map(|&(a, b)| measure(self.site, id(a), id(b))).collect()
     }
 
@@ -45,6 +48,14 @@ const fn feature(id: FeatureId) -> Feature {
 
 fn ids(features: &[Feature]) -> Vec<FeatureId> {
     features.iter().map(|&of| id(of)).collect()
+}
+
+const fn status_word(status: Status) -> &'static str {
+    match status {
+        Status::Existing => "existing",
+        Status::Proposed => "proposed",
+        Status::Remove => "remove",
+    }
 }
 
 /// The sandbox stops a module that combines amounts of two dimensions; here it is a slip in a bench.
@@ -103,7 +114,11 @@ impl Asked for Native<'_> {
     }
 
     fn group(&self, name: &str) -> Vec<Feature> {
-        self.task.groups.get(name).map(|group| group.iter().copied().map(feature).collect()).unwrap_or_default()
+        self.task
+            .groups
+            .get(name)
+            .map(|group| group.iter().copied().map(feature).collect())
+            .unwrap_or_default()
     }
 
     fn parameter(&self, name: &str) -> Option<Value> {
@@ -148,13 +163,15 @@ impl Facts for Native<'_> {
     }
 
     fn fact(&self, features: &[Feature], name: &str) -> Vec<Option<Value>> {
-        let stated = |facts: &BTreeMap<String, Fact>| match facts.get(name)? {
-            Fact::Amount(amount) => Some(Value::Quantity(amount.value())),
-            Fact::Count(count) => Some(Value::Count(*count)),
-            Fact::Flag(flag) => Some(Value::Flag(*flag)),
-            Fact::Text(text) => Some(Value::Text(text.clone())),
-        };
-        self.each(features, |of| stated(&of?.facts))
+        self.each(features, |of| match (of?.facts.get(name), name) {
+            (Some(Fact::Amount(amount)), _) => Some(Value::Quantity(amount.value())),
+            (Some(Fact::Count(count)), _) => Some(Value::Count(*count)),
+            (Some(Fact::Flag(flag)), _) => Some(Value::Flag(*flag)),
+            (Some(Fact::Text(text)), _) => Some(Value::Text(text.clone())),
+            (None, "kind") => of.map(|of| Value::Text(of.kind.clone())),
+            (None, "status") => of?.status.map(|status| Value::Text(status_word(status).to_owned())),
+            (None, _) => None,
+        })
     }
 
     fn stated(&self, features: &[Feature], name: &str) -> Vec<Option<Measured>> {
@@ -169,8 +186,9 @@ impl Facts for Native<'_> {
         let points = match &of.shape {
             groundrule_survey::Shape::Outline { ring, .. } => ring.as_slice(),
             groundrule_survey::Shape::Line { path, .. } => path.as_slice(),
-            groundrule_survey::Shape::Spot(point)
-            | groundrule_survey::Shape::Disc { centre: point, .. } => std::slice::from_ref(point),
+            groundrule_survey::Shape::Spot(point) | groundrule_survey::Shape::Disc { centre: point, .. } => {
+                std::slice::from_ref(point)
+            }
             groundrule_survey::Shape::Absent => &[],
         };
         points.iter().map(|point| Place { x: point.at.x, y: point.at.y }).collect()
@@ -196,7 +214,8 @@ impl Distances for Native<'_> {
     }
 
     fn facing(&self, features: &[Feature]) -> Vec<Vec<Option<Feature>>> {
-        let lines = |of: &Feature| self.site.facing(id(*of)).into_iter().map(|side| side.line.map(feature)).collect();
+        let lines =
+            |of: &Feature| self.site.facing(id(*of)).into_iter().map(|side| side.line.map(feature)).collect();
         features.iter().map(lines).collect()
     }
 }
