@@ -63,6 +63,8 @@ pub struct SiteFacts {
     pub filed: Option<String>,
     /// Permit type.
     pub permit: Option<String>,
+    /// How well everything was placed that does not say so itself; proposed work is placed by design, exactly.
+    pub by: Option<Accuracy>,
 }
 
 /// Which way north lies on the sheet.

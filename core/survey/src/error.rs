@@ -3,6 +3,10 @@
 use std::sync::Arc;
 
 use groundrule_units::Length;
+use smallvec::SmallVec;
+
+/// Half widths at 95 % to standard uncertainties, for a normal distribution.
+pub(crate) const HALF_WIDTH_95: f64 = 1.959_963_984_540_054;
 
 /// One independent source of error: one coordinate reading, one taped length.
 ///
@@ -34,6 +38,68 @@ pub enum ErrorTerms {
         /// Standard uncertainty of each coordinate.
         sigma: Length,
     },
-    /// Any sum of sources, in order of source.
+    /// Any sum of sources, in order of source, each source once.
     Sum(Arc<[ErrorTerm]>),
+}
+
+/// A linear map of the plane, row by row.
+pub(crate) type Map = [[f64; 2]; 2];
+
+/// The map that changes nothing, times a number.
+pub(crate) const fn scaled(factor: f64) -> Map {
+    [[factor, 0.0], [0.0, factor]]
+}
+
+impl ErrorTerms {
+    /// The terms one by one, in order of source.
+    pub fn terms(&self) -> SmallVec<[ErrorTerm; 4]> {
+        match self {
+            Self::Exact => SmallVec::new(),
+            Self::Own { source, sigma } => SmallVec::from_slice(&[
+                ErrorTerm { source: *source, x: *sigma, y: Length::ZERO },
+                ErrorTerm { source: SourceId(source.0 + 1), x: Length::ZERO, y: *sigma },
+            ]),
+            Self::Sum(terms) => SmallVec::from_slice(terms),
+        }
+    }
+
+    /// The error of a point that moves with others, each through its own linear map.
+    pub(crate) fn moved_by(parts: &[(Map, &ErrorTerms)]) -> Self {
+        let mut all: Vec<ErrorTerm> = Vec::new();
+        for (map, error) in parts {
+            all.extend(error.terms().iter().map(|term| {
+                let (x, y) = (term.x.metres(), term.y.metres());
+                ErrorTerm {
+                    source: term.source,
+                    x: Length::from_metres(map[0][0] * x + map[0][1] * y),
+                    y: Length::from_metres(map[1][0] * x + map[1][1] * y),
+                }
+            }));
+        }
+        Self::gathered(all)
+    }
+
+    /// The same error with further terms of sources of its own.
+    pub(crate) fn with(&self, more: impl IntoIterator<Item = ErrorTerm>) -> Self {
+        let mut all = self.terms().into_vec();
+        all.extend(more);
+        Self::gathered(all)
+    }
+
+    /// Puts terms in order of source and adds up those of one source.
+    fn gathered(mut all: Vec<ErrorTerm>) -> Self {
+        all.sort_by_key(|term| term.source);
+        let mut sum: Vec<ErrorTerm> = Vec::with_capacity(all.len());
+        for term in all {
+            match sum.last_mut() {
+                Some(last) if last.source == term.source => {
+                    last.x = last.x + term.x;
+                    last.y = last.y + term.y;
+                }
+                _ => sum.push(term),
+            }
+        }
+        sum.retain(|term| term.x != Length::ZERO || term.y != Length::ZERO);
+        if sum.is_empty() { Self::Exact } else { Self::Sum(sum.into()) }
+    }
 }

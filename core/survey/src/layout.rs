@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use groundrule_plan::{Name, Role, Span};
+use groundrule_plan::{Geometry, Name, Plan, Role, Span};
 use groundrule_units::Length;
 
 use crate::{ErrorTerms, SourceId};
@@ -81,17 +81,41 @@ pub struct ResolvedLot {
     pub sides: Vec<ResolvedSide>,
 }
 
-/// What a pair of error sources belongs to, for saying what to measure again.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// Whose reading an error comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Owner {
+    /// A named point, by its index in the plan.
+    Point(u32),
+    /// A lot, by its index in the plan.
+    Lot(u32),
+    /// A feature, by its index in the plan.
+    Feature(u32),
+}
+
+/// What was read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Reading {
+    /// The position of a corner, by its index as written.
+    Corner(u32),
+    /// The positions of the edges of a box.
+    Edges,
+    /// The width and depth of a box.
+    Sizes,
+    /// How far a place is from the one it is set out from.
+    Offset,
+}
+
+/// What a run of error sources belongs to, for saying what to measure again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SourceOwner {
-    /// The first of its sources.
+    /// The first of its sources; the run ends where the next one starts.
     pub first: SourceId,
-    /// What was read: `house corner sw`, `width of shed`.
-    pub reading: String,
-    /// The accuracy class as written.
-    pub class: String,
-    /// Where in the file.
-    pub span: Span,
+    /// Whose.
+    pub owner: Owner,
+    /// What was read.
+    pub reading: Reading,
+    /// The reading's plus-or-minus at 95 %.
+    pub plus_minus: Length,
 }
 
 /// Every place of a plan resolved, in one local frame.
@@ -107,4 +131,49 @@ pub struct Layout {
     pub named: BTreeMap<String, Point>,
     /// What the error sources belong to, in order of their first source.
     pub sources: Vec<SourceOwner>,
+}
+
+impl Layout {
+    /// What a source of error belongs to.
+    pub fn owner(&self, source: SourceId) -> Option<&SourceOwner> {
+        let after = self.sources.partition_point(|owner| owner.first <= source);
+        self.sources.get(after.checked_sub(1)?)
+    }
+}
+
+impl SourceOwner {
+    /// What was read, in words: `position of corner ne of house`.
+    pub fn describe(&self, plan: &Plan) -> String {
+        let (owner, corners) = match self.owner {
+            Owner::Point(i) => (plan.points.get(i as usize).map(|p| &p.name.value), None),
+            Owner::Lot(i) => {
+                let lot = plan.lots.get(i as usize);
+                (lot.map(|l| &l.id.value), lot.map(|l| &l.ring))
+            }
+            Owner::Feature(i) => {
+                let feature = plan.features.get(i as usize);
+                let ring = feature.and_then(|f| f.geometry.as_ref()).and_then(|g| match g {
+                    Geometry::Outline { ring, .. } => Some(ring),
+                    Geometry::Line { path, .. } => Some(path),
+                    _ => None,
+                });
+                (feature.map(|f| &f.id.value), ring)
+            }
+        };
+        let owner = owner.map_or("an unnamed thing", |name| name.0.as_str());
+        match self.reading {
+            Reading::Corner(i) => {
+                let named =
+                    corners.and_then(|path| path.vertices.get(i as usize)).and_then(|v| v.corner.as_ref());
+                match (named, corners) {
+                    (Some(corner), _) => format!("position of corner {} of {owner}", corner.0),
+                    (None, Some(_)) => format!("position of corner {} of {owner}", i + 1),
+                    (None, None) => format!("position of {owner}"),
+                }
+            }
+            Reading::Edges => format!("positions of the edges of {owner}"),
+            Reading::Sizes => format!("width and depth of {owner}"),
+            Reading::Offset => format!("distance that sets out {owner}"),
+        }
+    }
 }
