@@ -1,10 +1,11 @@
 //! A row with nobody to ask: not applicable only where the plan says so, missing otherwise.
 
-use groundrule_packs::{Row, Selector};
+use groundrule_packs::{Classed, Row, Selector};
 use groundrule_plan::{Name, Plan, Presence, Status};
 use groundrule_site::{FeatureId, Need, Site};
 
 use crate::judge::Judged;
+use crate::weight::should_say;
 use crate::{select, words};
 
 /// The verdict of a row that is about nothing on the plan.
@@ -27,33 +28,34 @@ fn judge(absent: &Absent<'_>) -> Judged {
         return Judged::not_applicable(format!("The plan says there is none: {what}."));
     }
     let there = select::of_kind(selector, site);
-    if wholly_proposed(selector) && there.iter().all(|id| status(*id, site).is_some()) {
+    if wholly_proposed(selector) {
         return Judged::not_applicable(format!("None is proposed: {what}."));
     }
     if !there.is_empty() {
         return Judged::not_applicable(format!("None on the plan is such a case: {what}."));
     }
-    let key = absent.subject.map_or_else(
-        || key(selector.kinds.first().map_or("site", String::as_str)),
-        str::to_owned,
-    );
-    Judged::missing(vec![if absent.declared(Presence::Shown) {
-        Need {
-            what: format!("{what}, which the plan says are shown"),
-            how: format!("Draw them, or correct `{key}` under [declared]."),
+    let key = absent.key();
+    let how = match &key {
+        Some(key) if absent.declared(Presence::Shown) => {
+            format!("Draw them, or correct `{key}` under [declared], which says that they are shown.")
         }
-    } else {
-        Need { what, how: format!("Draw them, or say `{key} = \"none\"` under [declared] if there are none.") }
-    }])
+        Some(key) => format!("Draw them, or say `{key} = \"none\"` under [declared] if there are none."),
+        None => "Draw them.".to_owned(),
+    };
+    Judged::missing(vec![Need { what, how }])
 }
 
 /// Features that a row would select if their status were known: each is missing it.
-pub(crate) fn unlabelled(selector: &Selector, site: &Site) -> Vec<(FeatureId, Judged)> {
+pub(crate) fn unlabelled(selector: &Selector, site: &Site, classes: &Classed) -> Vec<(FeatureId, Judged)> {
     if selector.status.is_empty() {
         return Vec::new();
     }
-    let lacking = select::of_kind(selector, site).into_iter().filter(|id| status(*id, site).is_none());
-    lacking.filter_map(|id| Some((id, Judged::missing(vec![status_need(&site.feature(id)?.id)])))).collect()
+    // Selecting takes what is unlabelled as of any status.
+    let lacking = selector.select(site, classes).into_iter().filter_map(|id| {
+        let feature = site.feature(id).filter(|f| f.status.is_none() && should_say(&f.kind, site))?;
+        Some((id, Judged::missing(vec![status_need(&feature.id)])))
+    });
+    lacking.collect()
 }
 
 fn status_need(id: &Name) -> Need {
@@ -63,18 +65,9 @@ fn status_need(id: &Name) -> Need {
     }
 }
 
-fn status(feature: FeatureId, site: &Site) -> Option<Status> {
-    site.feature(feature)?.status
-}
-
 /// The only work such a row is about is proposed work.
 fn wholly_proposed(selector: &Selector) -> bool {
     selector.status.as_slice() == [Status::Proposed]
-}
-
-/// A kind as a key of the plan.
-fn key(kind: &str) -> String {
-    kind.replace('-', "_")
 }
 
 /// What a row found nothing of.
@@ -88,17 +81,37 @@ struct Absent<'a> {
 }
 
 impl Absent<'_> {
-    /// True when the plan says so of the row's own `[declared]` subject, or of every kind that is absent or
-    /// an ancestor of it.
+    /// True when the plan says so of the row's own `[declared]` subject, or of subjects that take in every
+    /// kind that is absent.
     fn declared(&self, presence: Presence) -> bool {
         let says = |name: &str| {
             self.plan.declared.get(&Name(name.to_owned())).is_some_and(|said| said.presence == presence)
         };
-        let kind_says = |kind: &String| {
-            says(&key(kind)) || self.site.kinds().ancestry(kind).any(|ancestor| says(&key(&ancestor.name)))
-        };
         let own = self.row.declared.as_deref().filter(|_| presence == Presence::None).or(self.subject);
-        own.is_some_and(says) || (!self.selector.kinds.is_empty() && self.selector.kinds.iter().all(kind_says))
+        let kinds = &self.selector.kinds;
+        own.is_some_and(says)
+            || (!kinds.is_empty() && kinds.iter().all(|kind| self.subjects_of(kind).into_iter().any(says)))
+    }
+
+    /// The subjects of `[declared]` that take in a kind.
+    fn subjects_of(&self, kind: &str) -> Vec<&str> {
+        let kinds = self.site.kinds();
+        let takes_in = |wide: &String| kinds.is_a(kind, wide);
+        kinds.subjects().filter(|(_, subject)| subject.kinds.iter().any(takes_in)).map(|(name, _)| name).collect()
+    }
+
+    /// The key of `[declared]` to answer with: the row's own, or the narrowest that takes in what is absent.
+    fn key(&self) -> Option<String> {
+        if let Some(subject) = self.subject {
+            return Some(subject.to_owned());
+        }
+        let kind = self.selector.kinds.first()?;
+        let depth = |name: &str| {
+            let wide = &self.site.kinds().subject(name)?.kinds;
+            self.site.kinds().ancestry(kind).position(|above| wide.contains(&above.name))
+        };
+        let narrowest = self.subjects_of(kind).into_iter().min_by_key(|name| depth(name))?;
+        Some(narrowest.to_owned())
     }
 
     /// What is not there, in words.

@@ -14,7 +14,7 @@ use crate::finding::{RuleRecord, Verdict};
 use crate::judge::{Judged, Terms, judge};
 use crate::roles::Lines;
 use crate::runner::CheckRunner;
-use crate::{absent, select};
+use crate::absent;
 
 /// What every row is asked with.
 pub(crate) struct Ground<'a> {
@@ -105,8 +105,9 @@ fn elsewhere(row: &Row, plan: &Plan) -> Option<Judged> {
 fn subjects(asked: Asked<'_>, ground: &Ground<'_>) -> (Vec<FeatureId>, Vec<Answered>) {
     let Asked { row, classes, .. } = asked;
     let site = ground.site;
-    let mut early = absent::unlabelled(&row.subject, site);
-    let mut subjects = select::all(&row.subject, site, classes);
+    let mut early = absent::unlabelled(&row.subject, site, &classes.possible);
+    let mut subjects = row.subject.select(site, &classes.possible);
+    subjects.retain(|subject| early.iter().all(|(unlabelled, _)| unlabelled != subject));
     if subjects.is_empty() && early.is_empty() {
         return (subjects, vec![without_reading(&[], absent::no_subject(row, ground.plan, site))]);
     }
@@ -133,7 +134,7 @@ fn subjects(asked: Asked<'_>, ground: &Ground<'_>) -> (Vec<FeatureId>, Vec<Answe
 fn groups(asked: Asked<'_>, ground: &Ground<'_>) -> Result<BTreeMap<String, Vec<FeatureId>>, Judged> {
     let Asked { row, classes, .. } = asked;
     let select = |(name, selector): (&String, &Selector)| {
-        let features = select::all(selector, ground.site, classes);
+        let features = selector.select(ground.site, &classes.possible);
         // Lines by role are settled lot by lot, before any module is asked.
         if features.is_empty() && selector.roles.is_empty() {
             return Err(absent::no_group(row, selector, ground.plan, ground.site));

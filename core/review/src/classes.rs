@@ -1,8 +1,8 @@
 //! Classes of subjects, decided once for each pack so that all its rules agree.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
-use groundrule_packs::{Class, Pack, Selector};
+use groundrule_packs::{Class, Classed, Facts, Pack, Selector};
 use groundrule_plan::SiteFacts;
 use groundrule_sandbox::Answer;
 use groundrule_site::{Fact, FeatureId, Need, Site};
@@ -10,7 +10,6 @@ use groundrule_site::{Fact, FeatureId, Need, Site};
 use crate::facts::ReadingFacts;
 use crate::finding::Verdict;
 use crate::judge::{Terms, against};
-use crate::select;
 
 /// Why it is open whether a feature is of a class.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,24 +23,22 @@ pub(crate) enum Doubt {
 /// The classes of one pack.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Classes {
-    sure: BTreeMap<FeatureId, BTreeSet<String>>,
+    /// What is of a class or may be, for selecting.
+    pub(crate) possible: Classed,
     open: BTreeMap<FeatureId, BTreeMap<String, Doubt>>,
 }
 
 impl Classes {
-    /// True for a feature that is of the class, or may be.
-    pub(crate) fn may_be(&self, feature: FeatureId, class: &str) -> bool {
-        self.sure.get(&feature).is_some_and(|classes| classes.contains(class))
-            || self.open.get(&feature).is_some_and(|classes| classes.contains_key(class))
-    }
-
     /// The classes a selector asks for that this feature may be of, each with the reason it is open; none
     /// when the feature is plainly of one of them.
     pub(crate) fn doubts<'a>(&'a self, selector: &'a Selector, feature: FeatureId) -> Vec<(&'a str, &'a Doubt)> {
-        let plain = self.sure.get(&feature).is_some_and(|sure| selector.classes.iter().any(|c| sure.contains(c)));
-        let Some(open) = self.open.get(&feature).filter(|_| !plain) else {
+        let Some(open) = self.open.get(&feature) else {
             return Vec::new();
         };
+        let plain = |class: &String| self.possible.holds(class, feature) && !open.contains_key(class);
+        if selector.classes.iter().any(plain) {
+            return Vec::new();
+        }
         selector.classes.iter().filter_map(|c| open.get_key_value(c)).map(|(c, d)| (c.as_str(), d)).collect()
     }
 }
@@ -51,13 +48,12 @@ pub(crate) fn decide(pack: &Pack, site: &Site, plan: &SiteFacts, terms: Terms) -
     let mut classes = Classes::default();
     let mut broken = Vec::new();
     for class in &pack.classes {
-        for feature in select::all(&class.subject, site, &Classes::default()) {
+        for feature in class.subject.select(site, &Classed::default()) {
             match membership(class, feature, site, plan, terms) {
-                Ok(Membership::In) => {
-                    classes.sure.entry(feature).or_default().insert(class.name.clone());
-                }
+                Ok(Membership::In) => classes.possible.put(&class.name, feature),
                 Ok(Membership::Out) => {}
                 Ok(Membership::Open(doubt)) => {
+                    classes.possible.put(&class.name, feature);
                     classes.open.entry(feature).or_default().insert(class.name.clone(), doubt);
                 }
                 Err(message) => {
@@ -85,7 +81,7 @@ fn membership(
 ) -> Result<Membership, String> {
     let facts = ReadingFacts { site, plan, features: &[feature], reading: &BTreeMap::new() };
     let name = format!("subject.{}", class.fact);
-    let answer = match groundrule_packs::Facts::fact(&facts, &name) {
+    let answer = match facts.fact(&name) {
         Some(Fact::Amount(amount)) => Answer::Amount(amount),
         Some(Fact::Count(count)) => Answer::Count(count),
         Some(Fact::Flag(flag)) => Answer::Truth(flag),

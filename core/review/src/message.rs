@@ -1,9 +1,8 @@
 //! An answer with its verdict to a whole finding, in words.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use groundrule_packs::{Pack, Row, Weight};
+use groundrule_packs::{Pack, Placeholder, Row, Weight, fill_message};
 use groundrule_plan::Span;
 use groundrule_sandbox::{Answer, Reading};
 use groundrule_site::{Fact, Feature, Site};
@@ -130,20 +129,23 @@ struct Said<'a> {
 
 impl Said<'_> {
     fn message(&self) -> String {
-        let judged = self.judged;
+        let (judged, place, shown, limit) = (self.judged, self.place(), self.shown(), self.limit());
         match judged.verdict {
-            Verdict::Fails if !self.row.message.is_empty() => self.fill(&self.row.message),
-            Verdict::Fails | Verdict::Accepted => self.fill("{place}: {shown} shown, {limit} asked for."),
-            Verdict::Meets => self.fill("{place}: {shown} meets {limit}."),
+            Verdict::Fails if !self.row.message.is_empty() => {
+                fill_message(&self.row.message, |place| self.placed(place))
+            }
+            Verdict::Fails | Verdict::Accepted => format!("{place}: {shown} shown, {limit} asked for."),
+            Verdict::Meets => format!("{place}: {shown} shown, {limit} asked for."),
             Verdict::Verify if judged.open.is_some() => {
-                self.fill("{place}: {shown} against {limit} is too close to call at this accuracy.")
+                format!("{place}: {shown} shown, {limit} asked for; too close to call at this accuracy.")
             }
-            Verdict::Verify => self.fill("{place}: {shown} against {limit}; which rule applies is too close to call."),
-            Verdict::Missing => {
-                let needs: Vec<String> = judged.needs.iter().map(|need| need.what.clone()).collect();
-                format!("{}: not judged without {}.", self.place(), words::list(&needs))
+            Verdict::Verify => {
+                format!("{place}: {shown} shown, {limit} asked for; which rule applies is too close to call.")
             }
-            Verdict::NotApplicable => judged.note.clone().unwrap_or_else(|| "The question does not arise.".to_owned()),
+            Verdict::Missing => format!("{place}: not judged without {}.", self.lack()),
+            Verdict::NotApplicable => {
+                judged.note.clone().unwrap_or_else(|| "The question does not arise.".to_owned())
+            }
         }
     }
 
@@ -154,16 +156,16 @@ impl Said<'_> {
                 "Nothing is asked of it as it stands; ask before working on it.".to_owned()
             }
             Verdict::Fails => {
-                let verb = if weight == Weight::Required { "Change the plan to give" } else { "Consider" };
+                let verb = if weight == Weight::Required { "Change the plan to" } else { "Consider" };
                 let relief = self.row.relief.as_deref().map_or(String::new(), |relief| format!(" {relief}"));
-                format!("{}{relief}", self.fill(&format!("{verb} {{limit}}.")))
+                format!("{verb} {}.{relief}", self.limit())
             }
             Verdict::Verify => judged.open.as_ref().map_or_else(
                 || format!("Measure what decides between the rules for {}.", self.place()),
                 |open| self.settle(open),
             ),
             Verdict::Missing => {
-                judged.needs.iter().map(|need| need.how.clone()).collect::<Vec<_>>().join(" ")
+                judged.needs.iter().map(|need| need.how.as_str()).collect::<Vec<_>>().join(" ")
             }
             Verdict::Meets | Verdict::NotApplicable | Verdict::Accepted => String::new(),
         }
@@ -188,28 +190,25 @@ impl Said<'_> {
         words::place(self.features)
     }
 
-    /// Fills the placeholders that packs may use.
-    fn fill(&self, template: &str) -> String {
-        let values = self.values();
-        words::fill(template, |name| values.get(name).map(String::as_str))
+    fn placed(&self, place: Placeholder) -> String {
+        let called = |at: usize| self.features.get(at).map_or_else(String::new, |feature| words::called(feature));
+        match place {
+            Placeholder::Subject => called(0),
+            Placeholder::Other => called(1),
+            Placeholder::Shown => self.shown(),
+            Placeholder::Limit => self.judged.required.as_ref().map_or_else(String::new, |r| r.text.clone()),
+            Placeholder::Short => self.judged.lack.map_or_else(String::new, |lack| show(lack, self.style)),
+            Placeholder::Lack => self.lack(),
+        }
     }
 
-    fn values(&self) -> BTreeMap<&str, String> {
-        let called = |at: usize| self.features.get(at).map_or_else(String::new, |feature| words::called(feature));
-        let mut values = BTreeMap::from([
-            ("subject", called(0)),
-            ("other", called(1)),
-            ("line", called(1)),
-            ("place", self.place()),
-            ("rule", self.row.title.clone()),
-            ("shown", self.shown()),
-            ("limit", self.judged.required.as_ref().map_or_else(String::new, words::limit)),
-            ("lack", self.judged.lack.map_or_else(String::new, |lack| show(lack, self.style))),
-        ]);
-        for (name, fact) in &self.reading.facts {
-            values.entry(name).or_insert_with(|| self.fact(fact));
-        }
-        values
+    fn limit(&self) -> String {
+        self.judged.required.as_ref().map_or_else(String::new, words::limit)
+    }
+
+    fn lack(&self) -> String {
+        let needs: Vec<String> = self.judged.needs.iter().map(|need| need.what.clone()).collect();
+        words::list(&needs)
     }
 
     fn shown(&self) -> String {
@@ -221,14 +220,4 @@ impl Said<'_> {
             other => counted(other).unwrap_or_default(),
         }
     }
-
-    fn fact(&self, fact: &Fact) -> String {
-        match fact {
-            Fact::Amount(amount) => show(amount.value(), self.style),
-            Fact::Count(count) => count.to_string(),
-            Fact::Flag(flag) => words::yes_or_no(*flag).to_owned(),
-            Fact::Text(text) => text.clone(),
-        }
-    }
 }
-

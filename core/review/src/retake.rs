@@ -2,10 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use groundrule_plan::{Span, Status};
+use groundrule_plan::{Plan, Span, Status};
 use groundrule_site::{FeatureId, Measured, Site};
-use groundrule_survey::{Layout, SourceId};
-use groundrule_units::{Dimension, Quantity};
+use groundrule_survey::{Layout, Owner, SourceId};
+use groundrule_units::{Dimension, Length};
 
 use crate::draft::Draft;
 use crate::finding::{FindingId, Verdict};
@@ -39,12 +39,14 @@ pub enum Remeasure {
         /// From the first to the others.
         features: Vec<FeatureId>,
         /// The plus-or-minus at 95 % that is enough.
-        plus_minus: Quantity,
+        plus_minus: Length,
     },
     /// The reading that the plan rests on, by a better class than this one.
     Again {
-        /// The accuracy class as written.
-        class: String,
+        /// The plus-or-minus at 95 % it was read to.
+        plus_minus: Length,
+        /// The plus-or-minus that is enough for what it settles; none when others must follow.
+        enough: Option<Length>,
     },
 }
 
@@ -52,7 +54,7 @@ pub enum Remeasure {
 ///
 /// A reading is taken as exact once measured again. A length can be measured itself only where everything
 /// it runs between stands already and its limit is exact.
-pub(crate) fn list(drafts: &[Draft<'_>], site: &Site, layout: &Layout) -> Vec<Retake> {
+pub(crate) fn list(drafts: &[Draft<'_>], plan: &Plan, site: &Site, layout: &Layout) -> Vec<Retake> {
     let mut open: Vec<Open> = drafts.iter().filter_map(|draft| Open::of(draft, site, layout)).collect();
     let mut taken = BTreeSet::new();
     let mut list = Vec::new();
@@ -60,12 +62,21 @@ pub(crate) fn list(drafts: &[Draft<'_>], site: &Site, layout: &Layout) -> Vec<Re
         let Some(best) = best(&open, &taken) else { break };
         let (settles, helps) = best.effect(&open, &taken);
         let ids = |at: &[usize]| at.iter().map(|at| open[*at].id.clone()).collect();
-        list.push(best.retake(&open, layout, ids(&settles), ids(&helps)));
-        if let Candidate::Reading(owner) = best {
-            taken.insert(owner);
-        }
+        let (what, how, span) = match best {
+            Candidate::Length(at) => open[at].directly(settles.iter().map(|at| &open[*at])),
+            Candidate::Reading(owner) => {
+                let Some(source) = layout.sources.get(owner) else { break };
+                taken.insert(owner);
+                let factor = settles.iter().map(|at| open[*at].tightened(owner, &taken)).reduce(f64::min);
+                let enough = factor.map(|factor| source.plus_minus * factor);
+                let how = Remeasure::Again { plus_minus: source.plus_minus, enough };
+                (source.describe(plan), how, span(source.owner, plan))
+            }
+        };
+        list.push(Retake { what, how, settles: ids(&settles), helps: ids(&helps), span });
         let settled: BTreeSet<usize> = settles.into_iter().collect();
-        open = open.into_iter().enumerate().filter(|(at, _)| !settled.contains(at)).map(|(_, open)| open).collect();
+        let left = open.into_iter().enumerate().filter(|(at, _)| !settled.contains(at));
+        open = left.map(|(_, open)| open).collect();
     }
     list
 }
@@ -76,7 +87,6 @@ struct Open {
     features: Vec<FeatureId>,
     place: String,
     span: Span,
-    dimension: Dimension,
     value: f64,
     /// The variance that is enough.
     enough: f64,
@@ -100,12 +110,24 @@ impl Open {
             features: reading.features.clone(),
             place: words::place(&features),
             span: features.first().map_or(Span::default(), |feature| feature.span),
-            dimension: amount.value().dimension(),
             value: amount.value().si(),
             enough: enough * enough,
             from: by_reading(&open.room, layout),
             direct: standing && exact_limit && amount.value().dimension() == Dimension::Length,
         })
+    }
+
+    /// The length itself, to what is enough for it and for others that ask for the same length.
+    fn directly<'a>(&self, same: impl Iterator<Item = &'a Self>) -> (String, Remeasure, Span) {
+        let enough = same.map(|other| other.enough).fold(self.enough, f64::min);
+        let plus_minus = Length::from_metres(libm::sqrt(enough) * HALF_WIDTH);
+        (self.place.clone(), Remeasure::Directly { features: self.features.clone(), plus_minus }, self.span)
+    }
+
+    /// The share of its present plus-or-minus that one reading may keep, all in `taken` but itself being exact.
+    fn tightened(&self, owner: usize, taken: &BTreeSet<usize>) -> f64 {
+        let own = self.from.get(&owner).copied().unwrap_or(0.0);
+        if own <= 0.0 { 1.0 } else { libm::sqrt((self.enough - self.left(taken)).max(0.0) / own).min(1.0) }
     }
 
     /// The variance left once these readings are exact.
@@ -131,9 +153,19 @@ fn by_reading(room: &Measured, layout: &Layout) -> BTreeMap<usize, f64> {
     from
 }
 
-/// The reading a source belongs to: the last that starts at or before it.
+/// The reading a source belongs to, by its place in the layout: the last that starts at or before it.
 fn owner(source: SourceId, layout: &Layout) -> Option<usize> {
     layout.sources.partition_point(|owner| owner.first <= source).checked_sub(1)
+}
+
+/// Where the plan states what a reading belongs to.
+fn span(owner: Owner, plan: &Plan) -> Span {
+    let found = match owner {
+        Owner::Point(at) => plan.points.get(at as usize).map(|point| point.name.span),
+        Owner::Lot(at) => plan.lots.get(at as usize).map(|lot| lot.span),
+        Owner::Feature(at) => plan.features.get(at as usize).map(|feature| feature.span),
+    };
+    found.unwrap_or_default()
 }
 
 /// Something that could be measured again.
@@ -188,23 +220,5 @@ impl Candidate {
             .partition(|(_, other)| matches!(self, Self::Length(_)) || other.left(&with) <= other.enough);
         let places = |found: Vec<(usize, &Open)>| found.into_iter().map(|(at, _)| at).collect();
         (places(settled), places(helped))
-    }
-
-    fn retake(self, open: &[Open], layout: &Layout, settles: Vec<FindingId>, helps: Vec<FindingId>) -> Retake {
-        match self {
-            Self::Length(at) => {
-                let length = &open[at];
-                let same = open.iter().filter(|other| settles.contains(&other.id));
-                let enough = same.map(|other| other.enough).fold(length.enough, f64::min);
-                let plus_minus = Quantity::new(length.dimension, libm::sqrt(enough) * HALF_WIDTH);
-                let how = Remeasure::Directly { features: length.features.clone(), plus_minus };
-                Retake { what: length.place.clone(), how, settles, helps, span: length.span }
-            }
-            Self::Reading(owner) => {
-                let owner = &layout.sources[owner];
-                let how = Remeasure::Again { class: owner.class.clone() };
-                Retake { what: owner.reading.clone(), how, settles, helps, span: owner.span }
-            }
-        }
     }
 }

@@ -75,7 +75,7 @@ pub fn review(inputs: Inputs<'_>, options: &Options) -> Review {
     doubt::settle(&mut drafts);
     remarks.extend(accepted::apply(&mut drafts, deviations, date.as_deref()));
     governs::note(&mut drafts);
-    let retakes = retake::list(&drafts, site, layout);
+    let retakes = retake::list(&drafts, plan, site, layout);
     let checks = rows.iter().map(|asked| (&asked.row.id, asked.row.check.as_str()));
     let tool = data::tools(stopped.clone(), blames, checks);
 

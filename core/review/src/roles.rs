@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use groundrule_packs::Row;
+use groundrule_packs::{Row, role_word};
 use groundrule_plan::Role;
 use groundrule_site::{Fact, FeatureId, Need, Site};
 
@@ -100,15 +100,5 @@ fn role(site: &Site, line: FeatureId) -> Option<Role> {
             [Role::Front, Role::Side, Role::StreetSide, Role::Rear].into_iter().find(|role| role_word(*role) == text)
         }
         _ => None,
-    }
-}
-
-/// A role as the plan writes it.
-const fn role_word(role: Role) -> &'static str {
-    match role {
-        Role::Front => "front",
-        Role::Side => "side",
-        Role::StreetSide => "street_side",
-        Role::Rear => "rear",
     }
 }

@@ -1,25 +1,14 @@
 //! What hangs on a finding.
 
-use groundrule_packs::{Pack, Row, Standing, Weight};
+use groundrule_packs::{Pack, Row, Weight};
 use groundrule_plan::Status;
 use groundrule_site::{FeatureId, Site};
 
 use crate::finding::Verdict;
 
-/// The most a row can carry on its standing: what nobody adopted or published is advice at most, and an
-/// illustration binds only in a jurisdiction that does not exist either.
-fn cap(standing: Standing, invented: bool) -> Weight {
-    match standing {
-        Standing::AdoptedLocalText | Standing::PublishedStandard => Weight::Required,
-        Standing::CommonPractice | Standing::FromMemory => Weight::Advised,
-        Standing::Illustrative if invented => Weight::Required,
-        Standing::Illustrative => Weight::Advised,
-    }
-}
-
-/// The weight of a row in its pack.
+/// The weight of a row in its pack: its own, but no more than its standing bears.
 pub(crate) fn of_row(row: &Row, pack: &Pack) -> Weight {
-    row.weight.min(cap(row.standing, pack.invented))
+    row.weight.min(row.standing.heaviest(pack.invented))
 }
 
 /// The weight of one finding, and a note where its status decides it.
@@ -49,8 +38,13 @@ pub(crate) fn of_finding(
     }
 }
 
-/// True for a subject that could have a status and says none: lots and their lines have none.
+/// True for a subject of a kind that should say its status and does not.
 fn unlabelled(features: &[FeatureId], site: &Site) -> bool {
     let subject = features.first().and_then(|id| site.feature(*id));
-    subject.is_some_and(|feature| feature.status.is_none() && !matches!(feature.kind.as_str(), "lot" | "lot-line"))
+    subject.is_some_and(|subject| subject.status.is_none() && should_say(&subject.kind, site))
+}
+
+/// Whether things of a kind are existing, proposed or to be removed; a lot line is none of them.
+pub(crate) fn should_say(kind: &str, site: &Site) -> bool {
+    site.kinds().get(kind).is_some_and(|kind| kind.status)
 }

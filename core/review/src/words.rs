@@ -73,25 +73,3 @@ pub(crate) fn place(features: &[&Feature]) -> String {
         [subject, others @ ..] => format!("{subject} to {}", list(others)),
     }
 }
-
-/// A text with each `{name}` replaced; a name nobody gave stays as it is, so that it is seen.
-pub(crate) fn fill<'a>(template: &str, value: impl Fn(&str) -> Option<&'a str>) -> String {
-    let mut out = String::with_capacity(template.len());
-    let mut rest = template;
-    while let Some(open) = rest.find('{') {
-        let (before, from) = rest.split_at(open);
-        out.push_str(before);
-        match from.find('}').and_then(|close| Some((close, value(&from[1..close])?))) {
-            Some((close, text)) => {
-                out.push_str(text);
-                rest = &from[close + 1..];
-            }
-            None => {
-                out.push('{');
-                rest = &from[1..];
-            }
-        }
-    }
-    out.push_str(rest);
-    out
-}
