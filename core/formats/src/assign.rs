@@ -26,7 +26,7 @@ impl Outline {
     }
 
     fn polygon(&self) -> Polygon<f64> {
-        let line = |ring: &Vec<Xy>| LineString::from_iter(ring.iter().map(|&[x, y]| Coord { x, y }));
+        let line = |ring: &Vec<Xy>| ring.iter().map(|&[x, y]| Coord { x, y }).collect::<LineString>();
         Polygon::new(line(&self.ring), self.holes.iter().map(line).collect())
     }
 

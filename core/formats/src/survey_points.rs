@@ -46,13 +46,13 @@ const SURVEY: &str = "survey";
 /// A plan of points and lots: easting to the right, northing up.
 pub(crate) fn plan(
     source: &Source,
-    points: Vec<SurveyPoint>,
+    points: &[SurveyPoint],
     lots: Vec<Lot>,
     unit: LinearUnit,
     options: &SurveyOptions,
 ) -> Plan {
     let mut names = Names::default();
-    let mut remarks = vec![read_remark(&points, &lots, unit)];
+    let mut remarks = vec![read_remark(points, &lots, unit)];
     let levels = points.iter().filter(|point| point.level.is_some()).count();
     let codes = points.iter().filter(|point| point.code.is_some()).count();
     if levels + codes > 0 {
@@ -88,7 +88,7 @@ pub(crate) fn plan(
             Some("State the plus or minus of the survey."),
         ));
     }
-    let points = points.into_iter().map(|point| named(&mut names, point)).collect();
+    let points = points.iter().map(|point| named(&mut names, point)).collect();
     Plan {
         source: source.clone(),
         site: SiteFacts {
@@ -113,7 +113,7 @@ pub(crate) fn plan(
     }
 }
 
-fn named(names: &mut Names, point: SurveyPoint) -> NamedPoint {
+fn named(names: &mut Names, point: &SurveyPoint) -> NamedPoint {
     let span = point.span;
     NamedPoint {
         name: At { value: Name(names.id("", &point.name)), span },

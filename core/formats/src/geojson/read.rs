@@ -233,9 +233,9 @@ fn parts(gather: &mut Gather<'_>, feature: Feature, id: &str, at: Span) -> Vec<P
         Some(GeometryValue::MultiPolygon { coordinates }) => {
             coordinates.into_iter().try_for_each(|polygon| area(polygon, &mut parts))
         }
-        Some(GeometryValue::LineString { coordinates }) => path(coordinates, &mut parts),
+        Some(GeometryValue::LineString { coordinates }) => path(&coordinates, &mut parts),
         Some(GeometryValue::MultiLineString { coordinates }) => {
-            coordinates.into_iter().try_for_each(|one| path(one, &mut parts))
+            coordinates.iter().try_for_each(|one| path(one, &mut parts))
         }
         Some(GeometryValue::Point { coordinates }) => spot(&coordinates, &mut parts),
         Some(GeometryValue::MultiPoint { coordinates }) => {
@@ -266,8 +266,8 @@ fn area(rings: Vec<Vec<Position>>, parts: &mut Vec<Part>) -> Told {
     Ok(())
 }
 
-fn path(places: Vec<Position>, parts: &mut Vec<Part>) -> Told {
-    parts.push(Part::Line(line(numbers(&places)?).map_err(|broken| broken.words())?));
+fn path(places: &[Position], parts: &mut Vec<Part>) -> Told {
+    parts.push(Part::Line(line(numbers(places)?).map_err(|broken| broken.words())?));
     Ok(())
 }
 

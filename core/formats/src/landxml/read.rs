@@ -68,7 +68,7 @@ pub fn read(source: &Source, options: &SurveyOptions) -> Result<Plan, Faults> {
             "export the coordinate points or the parcels too",
         );
     }
-    let mut plan = gather.finish(()).map(|()| plan(source, points, lots, units.linear, options))?;
+    let mut plan = gather.finish(()).map(|()| plan(source, &points, lots, units.linear, options))?;
     plan.remarks.extend(remarks);
     Ok(plan)
 }

@@ -90,16 +90,17 @@ pub fn read_csv(source: &Source, options: &SurveyOptions) -> Result<Plan, Faults
             "add a row for each point",
         );
     }
-    gather.finish(()).map(|()| plan(source, points, Vec::new(), unit, options))
+    gather.finish(()).map(|()| plan(source, &points, Vec::new(), unit, options))
 }
 
 const HEADER_HELP: &str = "start with a header such as `point,northing,easting,level,code`; which of two numbers is the northing cannot be told otherwise";
 
 /// The commonest of the three separators in the first line.
 fn separator(text: &str) -> u8 {
-    let first = text.lines().next().unwrap_or_default().as_bytes();
-    let count = |wanted: u8| first.iter().filter(|&&byte| byte == wanted).count();
-    [b',', b';', b'\t'].into_iter().rev().max_by_key(|&byte| count(byte)).unwrap_or(b',')
+    let first = text.lines().next().unwrap_or_default();
+    let count = |wanted: u8| first.matches(char::from(wanted)).count();
+    // The last of several largest wins, so the comma stands last.
+    [b'\t', b';', b','].into_iter().max_by_key(|&byte| count(byte)).unwrap_or(b',')
 }
 
 fn header(gather: &mut Gather<'_>, record: &StringRecord, at: Span) -> Option<Header> {
