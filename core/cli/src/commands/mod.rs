@@ -1,0 +1,9 @@
+//! One file per sub-command.
+
+pub(crate) mod areas;
+pub(crate) mod begin;
+pub(crate) mod draw;
+pub(crate) mod review;
+pub(crate) mod rules;
+pub(crate) mod shell;
+pub(crate) mod why;

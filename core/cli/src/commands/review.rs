@@ -1,0 +1,157 @@
+//! `groundrule review`: plans against packs, to a verdict each.
+
+use std::path::Path;
+
+use groundrule_packs::Pack;
+use groundrule_plan::KindTree;
+use groundrule_report::{Report, drawing, html, json, terminal};
+use groundrule_review::{Inputs, Level, Options, Review as Reviewed};
+use groundrule_units::{Ratio, Style};
+
+use crate::args::Review;
+use crate::engine::{self, Modules};
+use crate::input::{self, Loaded};
+use crate::output::{self, Output};
+use crate::trouble::{Exit, Trouble};
+use crate::{files, gravest};
+
+/// One plan with what was found about it.
+struct Done {
+    loaded: Loaded,
+    reviewed: Reviewed,
+    style: Style,
+}
+
+/// Reviews every plan; a plan that cannot be used does not stop the others.
+pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
+    if args.plans.len() > 1 && !args.write.is_empty() && !args.write.iter().all(|file| kind(file) == Some(Kind::Json)) {
+        return Err(Trouble::input(
+            "Several plans cannot go into one report file.",
+            "Review them one at a time, or write JSON, which holds them all.",
+        ));
+    }
+    for file in &args.write {
+        kind(file).ok_or_else(|| {
+            Trouble::input(
+                format!("{} does not say what kind of report to write.", file.display()),
+                "Let its name end in .html, .json, .svg, .geojson or .txt.",
+            )
+        })?;
+    }
+    let packs = engine::packs(&args.packs.packs, &KindTree::standard())?;
+    let modules = engine::modules(&packs, &args.sandbox)?;
+    let progress = progress(args, output);
+
+    let mut done = Vec::new();
+    let mut exits = Vec::new();
+    for path in &args.plans {
+        progress.set_message(path.display().to_string());
+        match one(path, args, &packs, &modules) {
+            Ok(result) => {
+                exits.push(exit_of(&result.reviewed));
+                done.push(result);
+            }
+            Err(trouble) => {
+                progress.suspend(|| output.trouble(&trouble));
+                exits.push(trouble.exit());
+            }
+        }
+        progress.inc(1);
+    }
+    progress.finish_and_clear();
+
+    let reports: Vec<Report<'_>> = done.iter().map(Done::report).collect();
+    if args.json {
+        output.print_raw(json::v1::reports(&reports).as_bytes())?;
+    } else {
+        for report in &reports {
+            output.print(&terminal::review(report, output::width(), args.all))?;
+        }
+    }
+    for file in &args.write {
+        write(file, &reports, &done)?;
+        if !args.quiet {
+            output.tell(&format!("Wrote {}.", file.display()));
+        }
+    }
+    Ok(gravest(exits))
+}
+
+fn one(path: &Path, args: &Review, packs: &[Pack], modules: &Modules) -> Result<Done, Trouble> {
+    let loaded = input::load(path, &args.import)?;
+    let inputs = Inputs {
+        plan: &loaded.plan,
+        site: &loaded.site,
+        remarks: loaded.remarks.clone(),
+        packs,
+        modules: &modules.loaded,
+        stopped: modules.stopped.clone(),
+    };
+    let options = Options { level: Level(Ratio::from_fraction(args.level)) };
+    let reviewed = groundrule_review::review(inputs, &options);
+    let style = input::style(&args.units, &loaded.plan);
+    Ok(Done { loaded, reviewed, style })
+}
+
+impl Done {
+    fn report(&self) -> Report<'_> {
+        Report { plan: &self.loaded.plan, site: &self.loaded.site, review: &self.reviewed, style: self.style }
+    }
+}
+
+fn exit_of(reviewed: &Reviewed) -> Exit {
+    match reviewed.exit_code() {
+        0 => Exit::Clear,
+        1 => Exit::Findings,
+        _ => Exit::Tool,
+    }
+}
+
+/// The kinds of report file.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Html,
+    Json,
+    Svg,
+    GeoJson,
+    Text,
+}
+
+fn kind(file: &Path) -> Option<Kind> {
+    match file.extension()?.to_str()?.to_ascii_lowercase().as_str() {
+        "html" | "htm" => Some(Kind::Html),
+        "json" => Some(Kind::Json),
+        "svg" => Some(Kind::Svg),
+        "geojson" => Some(Kind::GeoJson),
+        "txt" => Some(Kind::Text),
+        _ => None,
+    }
+}
+
+fn write(file: &Path, reports: &[Report<'_>], done: &[Done]) -> Result<(), Trouble> {
+    let Some(kind) = kind(file) else { return Ok(()) };
+    if kind == Kind::Json {
+        return files::write(file, json::v1::reports(reports).as_bytes());
+    }
+    let (Some(report), Some(one)) = (reports.first(), done.first()) else { return Ok(()) };
+    let text = match kind {
+        Kind::Html => html::page(report),
+        Kind::Svg => drawing::review(report),
+        Kind::GeoJson => groundrule_formats::geojson::write(&one.loaded.plan, &one.loaded.site, Some(&one.reviewed)),
+        Kind::Text => anstream::adapter::strip_str(&terminal::review(report, 80, true)).to_string(),
+        Kind::Json => return Ok(()),
+    };
+    files::write(file, text.as_bytes())
+}
+
+/// Progress over several plans, where somebody can see it.
+fn progress(args: &Review, output: &Output) -> indicatif::ProgressBar {
+    if args.quiet || args.plans.len() < 2 || !output.shows_progress() {
+        return indicatif::ProgressBar::hidden();
+    }
+    let bar = indicatif::ProgressBar::new(args.plans.len() as u64);
+    if let Ok(style) = indicatif::ProgressStyle::with_template("{pos}/{len} {bar:20} {msg}") {
+        bar.set_style(style);
+    }
+    bar
+}
