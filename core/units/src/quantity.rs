@@ -129,6 +129,8 @@ macro_rules! quantity {
 
 quantity!(
     /// A horizontal or vertical distance.
+    ///
+    /// Inch and foot are exact multiples of the metre, so that 5 ft and 1.524 m agree to one part in 1e15.
     Length, "metres", from_metres, metres, Length
 );
 quantity!(
@@ -269,6 +271,11 @@ impl Quantity {
     /// The area, if it is one.
     pub fn area(self) -> Option<Area> {
         (self.dimension == Dimension::Area).then_some(Area(self.si))
+    }
+
+    /// The volume, if it is one.
+    pub fn volume(self) -> Option<Volume> {
+        (self.dimension == Dimension::Volume).then_some(Volume(self.si))
     }
 
     /// The ratio, if it is one.
