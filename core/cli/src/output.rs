@@ -58,7 +58,9 @@ impl Output {
             Trouble::BrokenPipe => {}
             Trouble::Input { what, help } => self.tell(&format!("error: {what}\n  help: {help}")),
             Trouble::Output(error) => self.tell(&format!("error: the result could not be written: {error}.")),
-            Trouble::Module(blame) => self.tell(&format!("error: {}", groundrule_report::terminal::blame(blame))),
+            Trouble::Module(blame) => {
+                self.tell(&format!("error: {}", groundrule_report::terminal::blame(blame)))
+            }
             Trouble::Faults(faults) => self.faults(faults),
         }
     }

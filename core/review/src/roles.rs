@@ -51,7 +51,8 @@ impl Lines {
                 continue;
             };
             for roles in row.against.values().map(|group| &group.roles).filter(|roles| !roles.is_empty()) {
-                let open: Vec<FeatureId> = lines.iter().copied().filter(|l| role(site, *l).is_none()).collect();
+                let open: Vec<FeatureId> =
+                    lines.iter().copied().filter(|l| role(site, *l).is_none()).collect();
                 if lines.iter().any(|line| role(site, *line).is_some_and(|role| roles.contains(&role))) {
                     unsaid.extend(open.into_iter().map(|line| (line, roles[0])));
                 } else {
@@ -61,7 +62,9 @@ impl Lines {
             }
             sorted.asked.push(subject);
         }
-        sorted.answered.extend(unsaid.into_iter().map(|(line, _)| (line, Judged::missing(vec![role_of(line, site)]))));
+        sorted
+            .answered
+            .extend(unsaid.into_iter().map(|(line, _)| (line, Judged::missing(vec![role_of(line, site)]))));
         sorted
     }
 }
@@ -96,9 +99,9 @@ fn name(feature: FeatureId, site: &Site) -> String {
 /// The role a lot line states.
 fn role(site: &Site, line: FeatureId) -> Option<Role> {
     match site.feature(line)?.facts.get("role")? {
-        Fact::Text(text) => {
-            [Role::Front, Role::Side, Role::StreetSide, Role::Rear].into_iter().find(|role| role_word(*role) == text)
-        }
+        Fact::Text(text) => [Role::Front, Role::Side, Role::StreetSide, Role::Rear]
+            .into_iter()
+            .find(|role| role_word(*role) == text),
         _ => None,
     }
 }

@@ -7,7 +7,8 @@ use groundrule_site::{FeatureId, Site};
 pub(crate) fn of_kind(selector: &Selector, site: &Site) -> Vec<FeatureId> {
     let is = |kind: &str, any: &[String]| any.iter().any(|of| site.kinds().is_a(kind, of));
     let chosen = site.features().filter(|(_, feature)| {
-        (selector.kinds.is_empty() || is(&feature.kind, &selector.kinds)) && !is(&feature.kind, &selector.except)
+        (selector.kinds.is_empty() || is(&feature.kind, &selector.kinds))
+            && !is(&feature.kind, &selector.except)
     });
     chosen.map(|(id, _)| id).collect()
 }

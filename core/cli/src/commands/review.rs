@@ -24,7 +24,10 @@ struct Done {
 
 /// Reviews every plan; a plan that cannot be used does not stop the others.
 pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
-    if args.plans.len() > 1 && !args.write.is_empty() && !args.write.iter().all(|file| kind(file) == Some(Kind::Json)) {
+    if args.plans.len() > 1
+        && !args.write.is_empty()
+        && !args.write.iter().all(|file| kind(file) == Some(Kind::Json))
+    {
         return Err(Trouble::input(
             "Several plans cannot go into one report file.",
             "Review them one at a time, or write JSON, which holds them all.",
@@ -137,7 +140,9 @@ fn write(file: &Path, reports: &[Report<'_>], done: &[Done]) -> Result<(), Troub
     let text = match kind {
         Kind::Html => html::page(report),
         Kind::Svg => drawing::review(report),
-        Kind::GeoJson => groundrule_formats::geojson::write(&one.loaded.plan, &one.loaded.site, Some(&one.reviewed)),
+        Kind::GeoJson => {
+            groundrule_formats::geojson::write(&one.loaded.plan, &one.loaded.site, Some(&one.reviewed))
+        }
         Kind::Text => anstream::adapter::strip_str(&terminal::review(report, 80, true)).to_string(),
         Kind::Json => return Ok(()),
     };

@@ -53,7 +53,13 @@ fn parting<'a>(p: &Part<'a>, q: &Part<'a>, slack: f64) -> Vec<Gap<'a>> {
             let there: Vec<Gap<'a>> = widest(q, p, slack).into_iter().map(Gap::turned).collect();
             let value = |gaps: &[Gap]| gaps.first().map_or(f64::NEG_INFINITY, |gap| gap.value);
             let ahead = value(&there) - value(&here);
-            if ahead.abs() < TIE { face_to_face(here, there) } else if ahead > 0.0 { there } else { here }
+            if ahead.abs() < TIE {
+                face_to_face(here, there)
+            } else if ahead > 0.0 {
+                there
+            } else {
+                here
+            }
         }
     }
 }
@@ -69,9 +75,7 @@ fn widest<'a>(p: &Part<'a>, q: &Part<'a>, slack: f64) -> Vec<Gap<'a>> {
         if least > most {
             most = least;
             let mut first = true;
-            beyond.retain(|gap| {
-                std::mem::take(&mut first) || (gap.value <= least + slack && gap.on_edge())
-            });
+            beyond.retain(|gap| std::mem::take(&mut first) || (gap.value <= least + slack && gap.on_edge()));
             best = beyond;
         }
     }

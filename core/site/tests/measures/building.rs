@@ -30,8 +30,8 @@ fn features_come_first_and_each_lot_with_its_lines() {
     assert_eq!(
         ids,
         [
-            "oak", "shed", "west", "west.a-b", "west.b-c", "west.c-d", "west.d-a", "east", "east.a-b", "east.b-c",
-            "east.c-d", "east.d-e", "east.e-a"
+            "oak", "shed", "west", "west.a-b", "west.b-c", "west.c-d", "west.d-a", "east", "east.a-b",
+            "east.b-c", "east.c-d", "east.d-e", "east.e-a"
         ]
     );
     assert_eq!(built.site.len(), 13);
@@ -129,7 +129,8 @@ fn a_thing_stands_on_the_lot_that_holds_most_of_it() {
 fn the_stated_lot_holds_and_a_doubt_is_said() {
     let mut sheet = two_lots();
     sheet.outline("shed", &[[1.0, 1.0], [3.0, 1.0], [3.0, 3.0]], 0.1).lot = said(Name("east".to_owned()));
-    sheet.outline("street", &[[1.0, -1.0], [3.0, -1.0], [3.0, -3.0]], 0.1).lot = said(Name("east".to_owned()));
+    sheet.outline("street", &[[1.0, -1.0], [3.0, -1.0], [3.0, -3.0]], 0.1).lot =
+        said(Name("east".to_owned()));
     let built = sheet.build();
     assert_eq!(lot_of(&built, "shed").as_deref(), Some("east"));
     assert_eq!(lot_of(&built, "street").as_deref(), Some("east"));

@@ -37,7 +37,11 @@ fn an_l_counts_by_its_parts() {
 #[test]
 fn something_well_inside_an_l_is_at_least_as_deep_as_its_way_to_the_edge() {
     let mut sheet = Sheet::new();
-    sheet.outline("yard", &[[0.0, 0.0], [40.0, 0.0], [40.0, 20.0], [20.0, 20.0], [20.0, 40.0], [0.0, 40.0]], 0.0);
+    sheet.outline(
+        "yard",
+        &[[0.0, 0.0], [40.0, 0.0], [40.0, 20.0], [20.0, 20.0], [20.0, 40.0], [0.0, 40.0]],
+        0.0,
+    );
     sheet.outline("shed", &[[9.0, 9.0], [11.0, 9.0], [11.0, 11.0], [9.0, 11.0]], 0.0);
     sheet.spot("post", [10.0, 10.0], 0.0);
     let built = sheet.build();

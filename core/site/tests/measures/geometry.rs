@@ -50,12 +50,19 @@ fn check(case: &Value) {
         Some("distance") => vec![site.distance(first, second()), site.distance(second(), first)],
         Some("clearance") => vec![site.clearance(first, second()), site.clearance(second(), first)],
         Some("overlap") => vec![site.overlap(first, second()), site.overlap(second(), first)],
-        Some("covered") => vec![site.covered(&[first, second()], None), site.covered(&[second(), first], None)],
+        Some("covered") => {
+            vec![site.covered(&[first, second()], None), site.covered(&[second(), first], None)]
+        }
         other => panic!("{other:?} is no measure"),
     };
     for shown in measured {
         assert!(shown.needs.is_empty(), "{}: {:?}", case["id"], shown.needs);
-        close(&format!("{} {}", case["id"], case["what"]), shown.value().si(), number(&case["expect"]), number(&case["tol"]));
+        close(
+            &format!("{} {}", case["id"], case["what"]),
+            shown.value().si(),
+            number(&case["expect"]),
+            number(&case["tol"]),
+        );
     }
 }
 

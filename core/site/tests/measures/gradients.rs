@@ -32,7 +32,9 @@ fn nudged(sheet: &mut Sheet, source: u32, by: f64) -> Built {
     };
     for shape in &mut sheet.layout.shapes {
         match shape {
-            Shape::Outline { ring, holes } => ring.iter_mut().chain(holes.iter_mut().flatten()).for_each(nudge),
+            Shape::Outline { ring, holes } => {
+                ring.iter_mut().chain(holes.iter_mut().flatten()).for_each(nudge)
+            }
             Shape::Line { path, .. } => path.iter_mut().for_each(nudge),
             Shape::Spot(point) | Shape::Disc { centre: point, .. } => nudge(point),
             Shape::Absent => {}
@@ -63,7 +65,11 @@ fn check(sheet: &mut Sheet, measure: impl Fn(&Built) -> Measured) {
 fn scene() -> Sheet {
     let mut sheet = Sheet::new();
     sheet.lot("lot", &[[0.0, 0.0], [20.0, 1.0], [19.0, 31.0], [-1.0, 30.0]], &[], SIGMA);
-    sheet.outline("house", &[[5.0, 8.0], [13.0, 9.0], [12.0, 18.0], [9.0, 17.5], [8.5, 13.0], [4.2, 12.5]], SIGMA);
+    sheet.outline(
+        "house",
+        &[[5.0, 8.0], [13.0, 9.0], [12.0, 18.0], [9.0, 17.5], [8.5, 13.0], [4.2, 12.5]],
+        SIGMA,
+    );
     sheet.outline("shed", &[[11.0, 7.0], [15.1, 7.4], [14.8, 10.6], [11.3, 10.2]], SIGMA);
     sheet.outline("bay", &[[17.5, 20.0], [20.8, 21.0], [20.1, 24.0], [17.0, 23.0]], SIGMA);
     sheet.disc("oak", [6.0, 19.0], 2.7, SIGMA);
@@ -76,7 +82,14 @@ fn scene() -> Sheet {
 
 #[test]
 fn distances() {
-    for (a, b) in [("oak", "elm"), ("post", "house"), ("walk", "bay"), ("oak", "shed"), ("wire", "bay"), ("post", "walk")] {
+    for (a, b) in [
+        ("oak", "elm"),
+        ("post", "house"),
+        ("walk", "bay"),
+        ("oak", "shed"),
+        ("wire", "bay"),
+        ("post", "walk"),
+    ] {
         check(&mut scene(), |built| built.clearance(a, b));
     }
 }
@@ -123,7 +136,9 @@ fn lengths() {
     for one in ["house", "wire"] {
         check(&mut scene(), |built| built.site.length(built.id(one)));
     }
-    for (line, area) in [("wire", "house"), ("wire", "lot"), ("walk", "oak"), ("wire", "walk"), ("walk", "lot")] {
+    for (line, area) in
+        [("wire", "house"), ("wire", "lot"), ("walk", "oak"), ("wire", "walk"), ("walk", "lot")]
+    {
         check(&mut scene(), |built| built.site.length_inside(built.id(line), built.id(area)));
     }
 }

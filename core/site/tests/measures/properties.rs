@@ -171,7 +171,9 @@ fn shapes_in_one_place_do_not_panic() {
         built.site.length(*a);
         assert!(built.site.area(*a).value().si().abs() < 1e-12);
         for b in &all {
-            for measured in [built.site.clearance(*a, *b), built.site.overlap(*a, *b), built.site.length_inside(*a, *b)] {
+            for measured in
+                [built.site.clearance(*a, *b), built.site.overlap(*a, *b), built.site.length_inside(*a, *b)]
+            {
                 assert!(measured.value().si().is_finite() && measured.spread().si().is_finite());
             }
         }

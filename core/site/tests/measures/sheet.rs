@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use groundrule_plan::{
-    At, Attribute, Feature, KindTree, Lot, Name, Path, Plan, Remark, Role, Sheet as SheetFacts, SiteFacts, Source,
-    Span, Status,
+    At, Attribute, Feature, KindTree, Lot, Name, Path, Plan, Remark, Role, Sheet as SheetFacts, SiteFacts,
+    Source, Span, Status,
 };
 use groundrule_site::{FeatureId, Measured, Site};
 use groundrule_survey::{
@@ -23,7 +23,11 @@ pub(crate) fn exact(x: f64, y: f64) -> Point {
 
 /// A point whose error is a sum of sources: `(source, x, y)`.
 pub(crate) fn shared(x: f64, y: f64, terms: &[(u32, f64, f64)]) -> Point {
-    let term = |&(source, x, y): &(u32, f64, f64)| ErrorTerm { source: SourceId(source), x: metres(x), y: metres(y) };
+    let term = |&(source, x, y): &(u32, f64, f64)| ErrorTerm {
+        source: SourceId(source),
+        x: metres(x),
+        y: metres(y),
+    };
     Point { error: ErrorTerms::Sum(terms.iter().map(term).collect()), ..exact(x, y) }
 }
 
@@ -116,7 +120,13 @@ impl Sheet {
     }
 
     /// A lot with a side for each edge, named `a-b`, `b-c` and so on.
-    pub(crate) fn lot(&mut self, id: &str, ring: &[[f64; 2]], roles: &[Option<Role>], sigma: f64) -> &mut Lot {
+    pub(crate) fn lot(
+        &mut self,
+        id: &str,
+        ring: &[[f64; 2]],
+        roles: &[Option<Role>],
+        sigma: f64,
+    ) -> &mut Lot {
         let ring = self.ring(ring, sigma);
         let letter = |i: usize| char::from(b'a' + u8::try_from(i % ring.len()).expect("few corners"));
         let sides = (0..ring.len())

@@ -22,14 +22,18 @@ fn root(c: [[f64; 4]; 4]) -> [[f64; 4]; 4] {
     l
 }
 
-
 #[test]
 fn distance_of_two_correlated_points() {
-    let c =
-        [[0.04, 0.01, 0.03, 0.0], [0.01, 0.09, 0.0, 0.06], [0.03, 0.0, 0.05, 0.005], [0.0, 0.06, 0.005, 0.08]];
+    let c = [
+        [0.04, 0.01, 0.03, 0.0],
+        [0.01, 0.09, 0.0, 0.06],
+        [0.03, 0.0, 0.05, 0.005],
+        [0.0, 0.06, 0.005, 0.08],
+    ];
     let l = root(c);
     let point = |x, y, row: usize| {
-        let terms: Vec<_> = (0..4).map(|k| (u32::try_from(k).expect("small"), l[row][k], l[row + 1][k])).collect();
+        let terms: Vec<_> =
+            (0..4).map(|k| (u32::try_from(k).expect("small"), l[row][k], l[row + 1][k])).collect();
         shared(x, y, &terms)
     };
     let mut sheet = Sheet::new();
