@@ -71,7 +71,12 @@ fn built_in_packs() {
         assert!(!pack.rows.is_empty());
         for row in &pack.rows {
             assert!(row.why.len() > 40, "{}: why?", row.id.0);
-            assert!(row.message.contains("{subject}") && row.message.contains("{limit}") || row.message.contains("{shown}"), "{}", row.id.0);
+            assert!(
+                row.message.contains("{subject}") && row.message.contains("{limit}")
+                    || row.message.contains("{shown}"),
+                "{}",
+                row.id.0
+            );
             assert!(row.provenance.line > 1 && row.provenance.pack == name);
         }
     }
@@ -99,7 +104,8 @@ fn spoiled_packs_are_refused_or_read() {
         z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
         usize::try_from((z ^ (z >> 31)) % u64::try_from(below).expect("fits")).expect("fits")
     };
-    let replacements = ["", "\"", "{", "}", "[", "]", "=", "'", "9", "-", "é", "\n", "(", ")", ".", "\\", "#", "nan"];
+    let replacements =
+        ["", "\"", "{", "}", "[", "]", "=", "'", "9", "-", "é", "\n", "(", ")", ".", "\\", "#", "nan"];
     let mut refused = 0;
     for _ in 0..400 {
         let mut spoiled = text.to_owned();

@@ -129,7 +129,7 @@ fn refusals() {
     );
     check("[1, 2].all(site, 1)", "[1, 2].all(site, 1)", "`.all(...)` is not for limits");
     check("{'a': 1}", "{", "formulas of limits use no maps and no loops");
-    check("feet(5", "", "the formula cannot be read from here");
+    check("feet(5", "feet(5", "the formula cannot be read from here");
     check("", "", "the formula cannot be read from here");
     check("null", "null", "only numbers, texts, true and false can stand here");
     check("lot.area.more", "lot.area.more", "names have two parts, as `subject.height`");
