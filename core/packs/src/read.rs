@@ -101,7 +101,7 @@ impl Context<'_> {
         let kinds = subject.as_ref().map(|subject| subject.kinds.clone()).unwrap_or_default();
         let nothing = BTreeMap::new();
         let scope = Scope { kinds: reader.kinds, subject: &kinds, other: &[], reading: &nothing };
-        let sort = class.fact.as_ref().and_then(|fact| self.known("subject", fact, &scope, reader));
+        let sort = class.fact.as_ref().and_then(|fact| known("subject", fact, &scope, reader));
         let place = class.limit.as_ref().map(|limit| limit.span);
         let limit = class.limit.and_then(|limit| self.limit(limit, &scope, reader));
         let (limit, place, sort) = (limit?, place?, sort?);
@@ -125,26 +125,6 @@ impl Context<'_> {
         })
     }
 
-    /// The sort of a fact of `root`; a name that is not known is told.
-    fn known(
-        &self,
-        root: &str,
-        name: &At<impl AsRef<str>>,
-        scope: &Scope<'_>,
-        reader: &mut Reader<'_>,
-    ) -> Option<Sort> {
-        match scope.sort_of(root, name.value.as_ref()) {
-            Ok(sort) => Some(sort),
-            // Nothing can be known of a fact when its kind was not.
-            Err(_) if root == "subject" && scope.subject.is_empty() => None,
-            Err((message, help)) => {
-                let fault = Fault::new("pack::unknown-name", sentence(&message), name.span, "not known");
-                reader.tell(Fault { help: help.as_deref().map(sentence), ..fault });
-                None
-            }
-        }
-    }
-
     /// Where a limit that stands at `span` was set.
     fn provenance(&self, span: Span) -> Provenance {
         let (line, _) = self.source.position(span.start);
@@ -155,6 +135,20 @@ impl Context<'_> {
             line: u32::try_from(line).unwrap_or(u32::MAX),
             span,
             overrides: Vec::new(),
+        }
+    }
+}
+
+/// The sort of a fact of `root`; a name that is not known is told.
+fn known(root: &str, name: &At<impl AsRef<str>>, scope: &Scope<'_>, reader: &mut Reader<'_>) -> Option<Sort> {
+    match scope.sort_of(root, name.value.as_ref()) {
+        Ok(sort) => Some(sort),
+        // Nothing can be known of a fact when its kind was not.
+        Err(_) if root == "subject" && scope.subject.is_empty() => None,
+        Err((message, help)) => {
+            let fault = Fault::new("pack::unknown-name", sentence(&message), name.span, "not known");
+            reader.tell(Fault { help: help.as_deref().map(sentence), ..fault });
+            None
         }
     }
 }

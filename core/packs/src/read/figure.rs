@@ -6,7 +6,7 @@ use groundrule_plan::reader::Reader;
 use groundrule_plan::{At, Fault};
 use groundrule_units::Dimension;
 
-use super::{Context, within};
+use super::{Context, known, within};
 use crate::Bound;
 use crate::formula::{Scope, Sort};
 use crate::written::{Amount, Dotted, Figure, FigureBy};
@@ -46,7 +46,7 @@ impl Context<'_> {
                 Some(Bound::Formula(formula, dimension))
             }
             (None, Some(name), Some(values)) => {
-                self.table_by(&name, scope, reader);
+                table_by(&name, scope, reader);
                 one_dimension(values.0.iter().map(|(_, figure)| figure).chain(&by.r#else), reader)?;
                 let rows: BTreeMap<_, _> =
                     values.0.into_iter().map(|(value, figure)| (value.value, figure.value.0)).collect();
@@ -68,16 +68,16 @@ impl Context<'_> {
             }
         }
     }
+}
 
-    /// Refuses a table by anything but a text.
-    fn table_by(&self, name: &At<Dotted>, scope: &Scope<'_>, reader: &mut Reader<'_>) {
-        let (root, field) = name.value.0.split_once('.').unwrap_or(("", &name.value.0));
-        let field = At { value: field, span: name.span };
-        if let Some(sort) = self.known(root, &field, scope, reader).filter(|sort| *sort != Sort::Text) {
-            let message = format!("A table goes by a text; `{}` is {}.", name.value.0, sort.words());
-            let help = "Use a formula to make a figure depend on an amount.";
-            reader.fault_help::<()>("pack::limit", message, name.span, "not a text", help);
-        }
+/// Refuses a table by anything but a text.
+fn table_by(name: &At<Dotted>, scope: &Scope<'_>, reader: &mut Reader<'_>) {
+    let (root, field) = name.value.0.split_once('.').unwrap_or(("", &name.value.0));
+    let field = At { value: field, span: name.span };
+    if let Some(sort) = known(root, &field, scope, reader).filter(|sort| *sort != Sort::Text) {
+        let message = format!("A table goes by a text; `{}` is {}.", name.value.0, sort.words());
+        let help = "Use a formula to make a figure depend on an amount.";
+        reader.fault_help::<()>("pack::limit", message, name.span, "not a text", help);
     }
 }
 

@@ -6,7 +6,7 @@ use groundrule_plan::reader::{Reader, quote};
 use groundrule_plan::{At, Fault};
 use groundrule_site::Parameter;
 
-use super::{Context, did_you_mean};
+use super::{Context, did_you_mean, known};
 use crate::formula::{Scope, Sort};
 use crate::written::{SelectorTable, With};
 use crate::{Having, Selector};
@@ -38,34 +38,27 @@ impl Context<'_> {
             selector.classes.push(class.value.0);
         }
         for (name, asked) in table.having.map(|having| having.0).unwrap_or_default() {
-            if let Some(having) = self.having(&name, &asked, &selector.kinds, reader) {
+            if let Some(having) = having(&name, &asked, &selector.kinds, reader) {
                 selector.having.insert(name.value, having);
             }
         }
         selector
     }
+}
 
-    fn having(
-        &self,
-        name: &At<String>,
-        asked: &With,
-        kinds: &[String],
-        reader: &mut Reader<'_>,
-    ) -> Option<Having> {
-        let nothing = BTreeMap::new();
-        let scope = Scope { kinds: reader.kinds, subject: kinds, other: &[], reading: &nothing };
-        let sort = self.known("subject", name, &scope, reader)?;
-        match (sort, asked) {
-            (Sort::Flag, With::Flag(flag)) => Some(Having::Flag(*flag)),
-            (_, With::Flag(true)) => Some(Having::Stated),
-            (_, With::Flag(false)) => Some(Having::Absent),
-            (Sort::Text, With::Text(text)) => Some(Having::Text(text.clone())),
-            _ => {
-                let message =
-                    format!("A selector can ask whether `{}` is stated, or for a text.", name.value);
-                let help = "Write `true` or `false`; to compare an amount, use `when` or a class.";
-                reader.fault_help("pack::wrong-type", message, name.span, "neither", help)
-            }
+fn having(name: &At<String>, asked: &With, kinds: &[String], reader: &mut Reader<'_>) -> Option<Having> {
+    let nothing = BTreeMap::new();
+    let scope = Scope { kinds: reader.kinds, subject: kinds, other: &[], reading: &nothing };
+    let sort = known("subject", name, &scope, reader)?;
+    match (sort, asked) {
+        (Sort::Flag, With::Flag(flag)) => Some(Having::Flag(*flag)),
+        (_, With::Flag(true)) => Some(Having::Stated),
+        (_, With::Flag(false)) => Some(Having::Absent),
+        (Sort::Text, With::Text(text)) => Some(Having::Text(text.clone())),
+        _ => {
+            let message = format!("A selector can ask whether `{}` is stated, or for a text.", name.value);
+            let help = "Write `true` or `false`; to compare an amount, use `when` or a class.";
+            reader.fault_help("pack::wrong-type", message, name.span, "neither", help)
         }
     }
 }
