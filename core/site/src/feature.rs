@@ -1,12 +1,10 @@
 //! Things on the site, and the facts stated of them.
 
-use std::collections::BTreeMap;
-
 use groundrule_plan::{Name, Span, Status};
 use groundrule_survey::Shape;
 use groundrule_units::Quantity;
 
-use crate::Measured;
+use crate::{Facts, Measured};
 
 /// A feature's place in [`crate::Site::features`]; lots and lot lines are features too.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -41,7 +39,7 @@ pub enum Parameter {
 }
 
 /// A thing on the site. A lot has kind `lot`; each of its sides is a feature of kind `lot-line`
-/// with the facts `role`, `street` and `assumed`.
+/// with the facts `role` (`front`, `side`, `street_side` or `rear`), `street` and `assumed`, as far as known.
 #[derive(Clone, Debug)]
 pub struct Feature {
     /// Unique id: `shed`, `lot`, `lot.sw-se`.
@@ -52,12 +50,12 @@ pub struct Feature {
     pub kind: String,
     /// Existing, proposed or to be removed; none when the plan does not say.
     pub status: Option<Status>,
-    /// The lot it stands on or bounds.
+    /// The lot it stands on or bounds; a lot is its own.
     pub lot: Option<FeatureId>,
     /// Its shape.
     pub shape: Shape,
-    /// Facts stated of it, by name.
-    pub facts: BTreeMap<String, Fact>,
+    /// Facts stated of it, by name; `status` (`existing`, `proposed` or `remove`) is among them when known.
+    pub facts: Facts,
     /// Where in the file.
     pub span: Span,
 }

@@ -3,9 +3,16 @@
 //! One file per kind of measure. Each gives a [`Measured`]: a value, its spread as a sum of independent
 //! error sources, the places to draw and the data that is lacking. No limit and no verdict lives here.
 
+mod build;
+mod facts;
 mod feature;
+mod lots;
 mod measured;
+mod shape;
 mod site;
+mod spread;
+mod terms;
+mod yard;
 
 pub mod area;
 pub mod distance;
@@ -13,6 +20,7 @@ pub mod facing;
 pub mod search;
 pub mod width;
 
+pub use facts::Facts;
 pub use feature::{Fact, Feature, FeatureId, Parameter};
-pub use measured::{Mark, Measured, Need, Terms};
+pub use measured::{AmountError, Mark, Measured, Need, Terms};
 pub use site::Site;

@@ -1,1 +1,4 @@
 //! Bench inputs.
+
+pub mod native;
+pub mod quarter;
