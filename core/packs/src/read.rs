@@ -28,13 +28,11 @@ const RESERVED: [(&str, &str); 5] = [
 pub fn read_pack(source: &Source, kinds: &KindTree) -> Result<Pack, Faults> {
     let mut reader = Reader::new(kinds);
     let pack = read(source, &mut reader);
-    let mut faults: Vec<Fault> =
-        reader.faults.into_iter().map(|fault| told_as_reserved(fault, source)).collect();
-    match pack {
-        Some(pack) if faults.is_empty() => Ok(pack),
-        _ => {
-            faults.sort_by_key(|fault| fault.labels.first().map(|(span, _)| span.start));
-            Err(Faults { source: source.clone(), faults })
+    match pack.filter(|_| reader.is_clean()) {
+        Some(pack) => Ok(pack),
+        None => {
+            let faults = reader.into_faults().into_iter().map(|fault| told_as_reserved(fault, source));
+            Err(Faults { source: source.clone(), faults: faults.collect() })
         }
     }
 }
@@ -45,7 +43,7 @@ fn read(source: &Source, reader: &mut Reader<'_>) -> Option<Pack> {
     let tree = read_tree(source, help, reader)?;
     let file = PackFile::read(&tree, reader)?;
     let classes = file.class.unwrap_or_default();
-    let head = file.pack.map(|head| Head::of(head, source, &classes, reader));
+    let head = file.pack.map(|head| Head::of(head, &classes, reader));
     // Rows are read whatever is wrong with the head, so that their faults are told too.
     let context = Context { source, head: head.unwrap_or_default() };
     let read_classes: Vec<Class> =
@@ -83,8 +81,7 @@ struct Head {
 }
 
 impl Head {
-    fn of(head: PackHead, source: &Source, classes: &[ClassTable], reader: &mut Reader<'_>) -> Self {
-        let _ = source;
+    fn of(head: PackHead, classes: &[ClassTable], reader: &mut Reader<'_>) -> Self {
         if let Some(name) = &head.name {
             slug(name, "pack", reader);
         }
@@ -116,7 +113,7 @@ impl Context<'_> {
         let scope = Scope { kinds: reader.kinds, subject: &subject.kinds, other: &[], reading: &nothing };
         let fact = class.fact?;
         if let Err((message, help)) = scope.sort_of("subject", &fact.value) {
-            reader.faults.push(named(&message, &fact, help));
+            reader.tell(named(&message, &fact, help));
         }
         let limit = class.limit?;
         let provenance = self.provenance(limit.span);
@@ -166,9 +163,7 @@ fn refuse_twins<'a>(names: impl Iterator<Item = &'a At<String>>, what: &str, rea
         if let Some(first) = seen.get(name.value.as_str()) {
             let message = format!("Two of these are the {what} {}.", quote(&name.value));
             let fault = Fault::new("pack::duplicate-id", message, name.span, "again here");
-            reader
-                .faults
-                .push(fault.with_label(*first, "first here").with_help("Give one of them another name."));
+            reader.tell(fault.with_label(*first, "first here").with_help("Give one of them another name."));
         } else {
             seen.insert(&name.value, name.span);
         }

@@ -80,7 +80,7 @@ impl Context<'_> {
                     "Use a formula to make a figure depend on an amount.",
                 );
             }
-            Err((message, help)) => reader.faults.push(named(&message, name, help)),
+            Err((message, help)) => reader.tell(named(&message, name, help)),
         }
     }
 }
@@ -100,7 +100,7 @@ fn one_dimension<'a>(
         dimension_words(of(other)),
     );
     let fault = fault.with_label(first.span, dimension_words(of(first)));
-    reader.faults.push(fault.with_help("Give both the same sort of unit."));
+    reader.tell(fault.with_help("Give both the same sort of unit."));
     None
 }
 

@@ -94,7 +94,7 @@ fn in_order(
             second,
             "of another sort than the lower end",
         );
-        reader.faults.push(
+        reader.tell(
             fault.with_label(first, "the lower end").with_help("Give both ends the same sort of unit."),
         );
         return None;

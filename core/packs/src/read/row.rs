@@ -113,7 +113,7 @@ impl Context<'_> {
         );
         let fault = Fault::new("pack::standing", message, weight.span, "too heavy")
             .with_label(standing.span, "for this standing");
-        reader.faults.push(fault.with_help(match standing.value {
+        reader.tell(fault.with_help(match standing.value {
             Standing::Illustrative => {
                 "Say `invented = true` of the pack if its place does not exist, or make the row `advised`."
             }

@@ -31,7 +31,7 @@ impl Context<'_> {
                     "not known",
                 );
                 let near = did_you_mean(&class.value, self.head.classes.iter().map(String::as_str));
-                reader.faults.push(fault.with_help(
+                reader.tell(fault.with_help(
                     near.unwrap_or_else(|| "A class is made with a `[[class]]` table.".to_owned()),
                 ));
             }
@@ -54,7 +54,7 @@ fn having(name: &At<String>, asked: &With, kinds: &[String], reader: &mut Reader
         // Nothing can be known of a fact when the kind was not.
         Err(_) if kinds.is_empty() => return None,
         Err((message, help)) => {
-            reader.faults.push(named(&message, name, help));
+            reader.tell(named(&message, name, help));
             return None;
         }
     };

@@ -37,7 +37,7 @@ pub(super) fn formula(
     let mut help: Vec<String> =
         wrong.iter().filter_map(|wrong| wrong.help.as_deref().map(sentence)).collect();
     help.dedup();
-    reader.faults.push(Fault {
+    reader.tell(Fault {
         code: "pack::formula",
         message: "This formula cannot be used.".to_owned(),
         labels: wrong.iter().map(label).collect(),

@@ -4,7 +4,7 @@ use std::marker::PhantomData;
 
 use groundrule_plan::At;
 use groundrule_plan::reader::{
-    Form, Read, Reader, Shape, Value, Word, choose, is_name, list, nearest, quote, span_of, unread,
+    Form, Read, Reader, Shape, Value, Word, is_name, list, nearest, quote, span_of, unknown_word, unread,
 };
 use groundrule_units::{Quantity, Written, read_quantity};
 use toml::de::DeValue;
@@ -252,8 +252,9 @@ impl Read for SortWord {
     }
 
     fn read(value: &Value<'_>, reader: &mut Reader<'_>) -> Option<Self> {
-        let words = Sort::WRITTEN
-            .map(|(word, sort)| (Word { word: word.to_owned(), doc: String::new() }, Self(sort)));
-        choose(value, &words, reader)
+        match value.get_ref().as_str().and_then(Sort::written) {
+            Some(sort) => Some(Self(sort)),
+            None => unknown_word(value, &Sort::WRITTEN.map(|(word, _)| word), reader),
+        }
     }
 }

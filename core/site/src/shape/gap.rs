@@ -81,6 +81,11 @@ impl<'a> Gap<'a> {
         }
     }
 
+    /// True when it ends on its edge, and not on the line beyond the edge's ends.
+    pub(crate) fn on_edge(&self) -> bool {
+        (0.0..=1.0).contains(&self.from.t) && (0.0..=1.0).contains(&self.to.t)
+    }
+
     /// The same gap seen from the other side.
     pub(crate) fn turned(self) -> Self {
         Self {

@@ -1,0 +1,15 @@
+//! What the site measures, checked against values worked out elsewhere.
+
+mod amounts;
+mod building;
+mod depths;
+mod facing;
+mod geometry;
+mod gradients;
+mod lacking;
+mod near;
+mod properties;
+mod sheet;
+mod spread;
+mod ties;
+mod yards;
