@@ -20,6 +20,28 @@ pub struct Span {
     pub end: u32,
 }
 
+impl From<std::ops::Range<usize>> for Span {
+    fn from(range: std::ops::Range<usize>) -> Self {
+        // A file longer than `u32` reaches is refused before any span is made of it.
+        let clamp = |at: usize| u32::try_from(at).unwrap_or(u32::MAX);
+        Self { start: clamp(range.start), end: clamp(range.end) }
+    }
+}
+
+impl Source {
+    /// The line and column of a byte, both from 1; columns count characters.
+    pub fn position(&self, byte: u32) -> (usize, usize) {
+        let mut end = self.text.len().min(byte as usize);
+        while !self.text.is_char_boundary(end) {
+            end -= 1;
+        }
+        let before = &self.text[..end];
+        let line = before.matches('\n').count() + 1;
+        let column = before.rsplit('\n').next().unwrap_or(before).chars().count() + 1;
+        (line, column)
+    }
+}
+
 /// One thing wrong with a file: what, where, and what to do.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fault {
@@ -31,6 +53,25 @@ pub struct Fault {
     pub labels: Vec<(Span, String)>,
     /// What to do about it.
     pub help: Option<String>,
+}
+
+impl Fault {
+    /// A fault at one place, with what to say beside it.
+    pub fn new(code: &'static str, message: impl Into<String>, at: Span, beside: &str) -> Self {
+        Self { code, message: message.into(), labels: vec![(at, beside.to_owned())], help: None }
+    }
+
+    /// The same with what to do about it.
+    pub fn with_help(mut self, help: impl Into<String>) -> Self {
+        self.help = Some(help.into());
+        self
+    }
+
+    /// The same with one more place.
+    pub fn with_label(mut self, at: Span, beside: impl Into<String>) -> Self {
+        self.labels.push((at, beside.into()));
+        self
+    }
 }
 
 /// Everything wrong with one file.

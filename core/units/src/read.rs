@@ -1,6 +1,43 @@
-//! Written text to quantities.
+//! Written text to quantities: one room under `read/` for each kind of reading.
+//!
+//! Every reader works in the same three moves: `marks` takes off what qualifies the figure (`(R)`, `±`), the
+//! reader scans what is left, and a refusal is worded here with the text and an example of what is read.
 
-use crate::{Angle, Area, Length, Quantity, Ratio, SheetUnit};
+mod angle;
+mod area;
+mod bearing;
+mod curve;
+mod degrees;
+mod geographic;
+mod length;
+mod level;
+mod line;
+mod marks;
+mod number;
+mod orientation;
+mod planting;
+mod quantity;
+mod scale;
+mod scan;
+mod slope;
+mod volume;
+
+use std::fmt;
+
+pub use angle::{read_angle, read_turn};
+pub use area::{read_area, read_area_rounding};
+pub use bearing::read_bearing;
+pub use curve::read_curve;
+pub use geographic::{read_latitude, read_longitude};
+pub use length::{read_length, read_length_rounding};
+pub use level::read_level;
+pub use line::{LineNote, read_line_note};
+pub use orientation::read_orientation;
+pub use planting::read_planting;
+pub use quantity::read_quantity;
+pub use scale::read_scale;
+pub use slope::{SlopeSense, read_ratio, read_slope};
+pub use volume::read_volume;
 
 /// How a surveyor qualified a figure.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -27,12 +64,19 @@ pub struct Written<T> {
     pub mark: Mark,
 }
 
+impl<T> Written<T> {
+    /// The same text with its value turned into another.
+    pub fn map<U>(self, turn: impl FnOnce(T) -> U) -> Written<U> {
+        Written { value: turn(self.value), text: self.text, mark: self.mark }
+    }
+}
+
 /// A text with more than one common meaning: what to ask, and what may be answered.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Question {
     /// The question in one sentence.
     pub ask: String,
-    /// Texts that would be read without a question, each with its meaning.
+    /// Texts that say the same without a question, one for each meaning.
     pub choices: Vec<String>,
 }
 
@@ -45,32 +89,48 @@ pub enum Unread {
     Ask(Question),
 }
 
-/// Reads a length; a bare number takes the unit of the sheet.
-pub fn read_length(text: &str, sheet: Option<SheetUnit>) -> Result<Written<Length>, Unread> {
-    let _ = (text, sheet);
-    todo!()
+impl fmt::Display for Unread {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Malformed(why) => f.write_str(why),
+            Self::Ask(question) => write!(f, "{} Write {}", question.ask, question.choices.join(", or ")),
+        }
+    }
 }
 
-/// Reads an area.
-pub fn read_area(text: &str, sheet: Option<SheetUnit>) -> Result<Written<Area>, Unread> {
-    let _ = (text, sheet);
-    todo!()
+impl std::error::Error for Unread {}
+
+/// A figure and the smallest step its text can show: `25.00'` shows hundredths of a foot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Figure<T> {
+    value: T,
+    step: T,
 }
 
-/// Reads a slope or a share.
-pub fn read_ratio(text: &str) -> Result<Written<Ratio>, Unread> {
-    let _ = text;
-    todo!()
+/// What a reader reads, for its refusals.
+struct Kind {
+    /// With its article: `a length`.
+    noun: &'static str,
+    /// Texts it reads.
+    like: &'static str,
 }
 
-/// Reads an angle in degrees, minutes and seconds.
-pub fn read_angle(text: &str) -> Result<Written<Angle>, Unread> {
-    let _ = text;
-    todo!()
+/// A refusal still without the text it refuses; `marks::read_marked` completes it.
+fn malformed(why: impl Into<String>) -> Unread {
+    Unread::Malformed(why.into())
 }
 
-/// Reads a quantity whose unit says what it is: `5 ft`, `35 %`, `200 sq ft`, `1:12`.
-pub fn read_quantity(text: &str) -> Result<Written<Quantity>, Unread> {
-    let _ = text;
-    todo!()
+fn ask(ask: impl Into<String>, choices: impl IntoIterator<Item = String>) -> Unread {
+    Unread::Ask(Question { ask: ask.into(), choices: choices.into_iter().collect() })
+}
+
+/// The text in backticks for a message: on one line, and cut when long.
+pub(crate) fn quoted(text: &str) -> String {
+    const LONGEST: usize = 60;
+    let clean = |c: char| if c.is_control() { ' ' } else { c };
+    let mut shown: String = text.trim().chars().map(clean).take(LONGEST).collect();
+    if text.trim().chars().count() > LONGEST {
+        shown.push('…');
+    }
+    format!("`{shown}`")
 }

@@ -1,0 +1,17 @@
+//! What can only be seen with the whole plan at hand: names used twice, names of nothing, circles of names.
+
+mod cycles;
+mod names;
+mod references;
+
+use crate::reader::Reader;
+use crate::written::Draft;
+
+/// Tells the reader of everything that does not hold together.
+pub(crate) fn check(draft: &mut Draft, reader: &mut Reader<'_>) {
+    names::check(draft, reader);
+    references::settle_walls(&mut draft.plan);
+    if references::check(draft, reader) {
+        cycles::check(&draft.plan, reader);
+    }
+}

@@ -1,0 +1,113 @@
+//! What reading the file already shows about the data: nothing that stops the work, all worth telling.
+
+mod far;
+
+use crate::model::{Feature, Plan, Presence, Role, Status};
+use crate::reader::{Reader, list};
+use crate::{Gravity, Name, Remark, Span};
+
+/// Adds the remarks of the reader and those on the plan as a whole, in file order.
+pub(crate) fn remark(plan: &mut Plan, reader: &mut Reader<'_>) {
+    let mut remarks = std::mem::take(&mut reader.remarks);
+    remarks.extend(accuracy(plan));
+    remarks.extend(plan.features.iter().filter_map(|feature| status(feature, reader)));
+    remarks.extend(fronts(plan));
+    remarks.extend(systems(&reader.other_system));
+    remarks.extend(contradictions(plan, reader));
+    remarks.extend(far::far_coordinates(plan));
+    remarks.sort_by_key(|remark| (remark.span, remark.code));
+    plan.remarks = remarks;
+}
+
+fn said(code: &'static str, gravity: Gravity, message: String, span: Span, help: &str) -> Remark {
+    Remark { code, gravity, message, about: Vec::new(), spots: Vec::new(), span, help: Some(help.to_owned()) }
+}
+
+/// Drawn things that stand, or may stand, with nothing to say how well they were measured.
+fn accuracy(plan: &Plan) -> Option<Remark> {
+    if plan.site.by.is_some() {
+        return None;
+    }
+    let points = plan.points.iter().filter(|point| point.by.is_none()).map(|point| &point.name);
+    let lots = plan.lots.iter().filter(|lot| lot.by.is_none()).map(|lot| &lot.id);
+    let features = plan.features.iter().filter(|feature| {
+        let proposed = feature.status.as_ref().is_some_and(|status| status.value == Status::Proposed);
+        feature.by.is_none() && feature.geometry.is_some() && !proposed
+    });
+    let bare: Vec<_> = points.chain(lots).chain(features.map(|feature| &feature.id)).collect();
+    let first = bare.first()?;
+    let help = "Add `by = \"tape\"` under [site] and `tape = \"1/2 in\"` under [accuracy], with the figures of your measuring.";
+    let things = plan.points.iter().any(|point| point.by.is_some())
+        || plan.lots.iter().any(|lot| lot.by.is_some())
+        || plan.features.iter().any(|feature| feature.by.is_some());
+    let message = if things {
+        let names = list(bare.iter().map(|name| name.value.0.as_str()));
+        format!(
+            "Nothing says how well these were measured, so their coordinates are taken as exact: {names}."
+        )
+    } else {
+        "Nothing says how well anything was measured, so all coordinates are taken as exact.".to_owned()
+    };
+    let about = bare.iter().map(|name| name.value.clone()).collect();
+    Some(Remark { about, ..said("data::no-accuracy", Gravity::Lacking, message, first.span, help) })
+}
+
+fn status(feature: &Feature, reader: &Reader<'_>) -> Option<Remark> {
+    let needed = reader.kinds.get(&feature.kind.value).is_some_and(|kind| kind.status);
+    if feature.status.is_some() || !needed {
+        return None;
+    }
+    let name = feature.id.value.clone();
+    let message = format!("`{}` does not say whether it is existing or proposed.", name.0);
+    let help = "Add `status = \"existing\"`, `\"proposed\"` or `\"remove\"`.";
+    let remark = said("data::no-status", Gravity::Lacking, message, feature.id.span, help);
+    Some(Remark { about: vec![name], ..remark })
+}
+
+fn fronts(plan: &Plan) -> impl Iterator<Item = Remark> {
+    plan.lots.iter().filter_map(|lot| {
+        let front = |role: Role| role == Role::Front;
+        if lot.sides.iter().any(|side| side.role.as_ref().is_some_and(|role| front(role.value))) {
+            return None;
+        }
+        let side = lot.sides.first().map_or("sw-se", |side| side.name.0.as_str());
+        let message = format!("The lot `{}` does not say which of its lines is the front.", lot.id.value.0);
+        let help = format!(
+            "Add `sides = {{ {side} = {{ role = \"front\" }} }}`, with the name of the side it fronts."
+        );
+        let remark = said("data::no-front", Gravity::Lacking, message, lot.span, &help);
+        Some(Remark { about: vec![lot.id.value.clone()], ..remark })
+    })
+}
+
+fn systems(other: &[Span]) -> Option<Remark> {
+    let first = other.first()?;
+    let message = match other.len() {
+        1 => "One length is written in the other system of units than the sheet.".to_owned(),
+        many => format!("{many} lengths are written in the other system of units than the sheet."),
+    };
+    let help = "Each is read in its own unit; check that none was copied from another sheet by mistake.";
+    Some(said("data::mixed-units", Gravity::Noted, message, *first, help))
+}
+
+/// Subjects declared to be nowhere on the lot, and drawn all the same.
+fn contradictions(plan: &Plan, reader: &Reader<'_>) -> Vec<Remark> {
+    let none = plan.declared.iter().filter(|(_, declaration)| declaration.presence == Presence::None);
+    none.filter_map(|(subject, declaration)| {
+        let kinds = &reader.kinds.subject(&subject.0)?.kinds;
+        let gone =
+            |feature: &Feature| feature.status.as_ref().is_some_and(|status| status.value == Status::Remove);
+        let drawn = plan.features.iter().filter(|feature| {
+            !gone(feature) && kinds.iter().any(|kind| reader.kinds.is_a(&feature.kind.value, kind))
+        });
+        let about: Vec<Name> = drawn.map(|feature| feature.id.value.clone()).collect();
+        if about.is_empty() {
+            return None;
+        }
+        let names = list(about.iter().map(|name| name.0.as_str()));
+        let message = format!("`{}` are declared to be none, and the plan has {names}.", subject.0);
+        let help = "Declare them `\"shown\"`, or take the feature out.";
+        Some(Remark { about, ..said("data::declared-none", Gravity::Wrong, message, declaration.span, help) })
+    })
+    .collect()
+}

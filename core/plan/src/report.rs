@@ -1,0 +1,126 @@
+//! Faults as text: plainly, and as diagnostics that a renderer can draw with snippets of the file.
+
+use std::fmt;
+
+use miette::{
+    Diagnostic, LabeledSpan, MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents,
+};
+
+use crate::{Fault, Faults, Source, Span};
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.message)
+    }
+}
+
+impl std::error::Error for Fault {}
+
+impl Diagnostic for Fault {
+    fn code<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
+        Some(Box::new(self.code))
+    }
+
+    fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
+        self.help.as_ref().map(|help| Box::new(help) as Box<dyn fmt::Display>)
+    }
+
+    fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
+        let label = |(i, (span, beside)): (usize, &(Span, String))| {
+            let span = SourceSpan::from(*span);
+            let beside = Some(beside.clone()).filter(|beside| !beside.is_empty());
+            if i == 0 {
+                LabeledSpan::new_primary_with_span(beside, span)
+            } else {
+                LabeledSpan::new_with_span(beside, span)
+            }
+        };
+        Some(Box::new(self.labels.iter().enumerate().map(label)))
+    }
+}
+
+/// The file's name, line and column, the message and the help of each fault, without snippets.
+impl fmt::Display for Faults {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (i, fault) in self.faults.iter().enumerate() {
+            if i > 0 {
+                writeln!(f)?;
+            }
+            write!(f, "{}", self.source.name)?;
+            if let Some((span, _)) = fault.labels.first() {
+                let (line, column) = self.source.position(span.start);
+                write!(f, ":{line}:{column}")?;
+            }
+            write!(f, ": {}", fault.message)?;
+            if let Some(help) = &fault.help {
+                write!(f, "\n    {help}")?;
+            }
+        }
+        Ok(())
+    }
+}
+
+impl std::error::Error for Faults {}
+
+/// The faults as diagnostics over one file.
+///
+/// [`Faults::report`] gives the same faults under one heading; this is that heading.
+#[derive(Debug)]
+pub struct FaultReport<'a> {
+    faults: &'a Faults,
+}
+
+impl Faults {
+    /// One diagnostic for the whole file, each fault related to it and drawn from the same text.
+    pub fn report(&self) -> FaultReport<'_> {
+        FaultReport { faults: self }
+    }
+}
+
+impl fmt::Display for FaultReport<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let name = &self.faults.source.name;
+        match self.faults.faults.len() {
+            1 => write!(f, "{name} cannot be used: one thing is wrong with it."),
+            many => write!(f, "{name} cannot be used: {many} things are wrong with it."),
+        }
+    }
+}
+
+impl std::error::Error for FaultReport<'_> {}
+
+impl Diagnostic for FaultReport<'_> {
+    fn source_code(&self) -> Option<&dyn SourceCode> {
+        Some(&self.faults.source)
+    }
+
+    fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
+        Some(Box::new(self.faults.faults.iter().map(|fault| fault as &dyn Diagnostic)))
+    }
+}
+
+impl SourceCode for Source {
+    fn read_span<'a>(
+        &'a self,
+        span: &SourceSpan,
+        lines_before: usize,
+        lines_after: usize,
+    ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
+        let inner = self.text.as_ref().read_span(span, lines_before, lines_after)?;
+        Ok(Box::new(MietteSpanContents::new_named(
+            self.name.clone(),
+            inner.data(),
+            *inner.span(),
+            inner.line(),
+            inner.column(),
+            inner.line_count(),
+        )))
+    }
+}
+
+impl From<Span> for SourceSpan {
+    fn from(span: Span) -> Self {
+        let length = span.end.saturating_sub(span.start) as usize;
+        Self::new((span.start as usize).into(), length)
+    }
+}

@@ -1,0 +1,87 @@
+//! Walks over every place in a plan and over every point that one names.
+
+use crate::model::{Anchor, Curve, Geometry, Path, Place, Plan, PointRef, Vertex, WallRef};
+
+/// Every place in a path: of its vertices, and those its arcs go through.
+pub(crate) fn in_path(path: &Path) -> Vec<&Place> {
+    let mut places = Vec::with_capacity(path.vertices.len());
+    for vertex in &path.vertices {
+        places.push(&vertex.place);
+        if let Some(Curve::Through(place)) = &vertex.curve {
+            places.push(place);
+        }
+    }
+    places
+}
+
+/// Every place in a shape; a box along a wall has none of its own.
+pub(crate) fn in_geometry(geometry: &Geometry) -> Vec<&Place> {
+    match geometry {
+        Geometry::Outline { ring, holes } => std::iter::once(ring).chain(holes).flat_map(in_path).collect(),
+        Geometry::Line { path, .. } => in_path(path),
+        Geometry::Spot(place)
+        | Geometry::Circle { centre: place, .. }
+        | Geometry::Box { anchor: Anchor::Corner { place, .. }, .. } => vec![place],
+        Geometry::Box { anchor: Anchor::Wall { .. }, .. } => Vec::new(),
+    }
+}
+
+/// Every point a place is set out from.
+pub(crate) fn refs_of(place: &Place) -> Vec<&PointRef> {
+    match place {
+        Place::At { .. } => Vec::new(),
+        Place::Point(point) | Place::From { base: point, .. } => vec![point],
+        Place::Along { wall, .. } => vec![&wall.from, &wall.to],
+    }
+}
+
+/// Every point a path names.
+pub(crate) fn refs_in_path(path: &Path) -> Vec<&PointRef> {
+    in_path(path).into_iter().flat_map(refs_of).collect()
+}
+
+/// Every point a shape names.
+pub(crate) fn refs_in_geometry(geometry: &Geometry) -> Vec<&PointRef> {
+    match geometry {
+        Geometry::Box { anchor: Anchor::Wall { wall, .. }, .. } => vec![&wall.from, &wall.to],
+        _ => in_geometry(geometry).into_iter().flat_map(refs_of).collect(),
+    }
+}
+
+/// Calls `change` with every wall of a plan.
+pub(crate) fn walls_mut(plan: &mut Plan, change: &mut dyn FnMut(&mut WallRef)) {
+    for point in &mut plan.points {
+        wall_of(&mut point.place, change);
+    }
+    for lot in &mut plan.lots {
+        walls_of(&mut lot.ring.vertices, change);
+    }
+    for geometry in plan.features.iter_mut().filter_map(|feature| feature.geometry.as_mut()) {
+        match geometry {
+            Geometry::Outline { ring, holes } => {
+                walls_of(&mut ring.vertices, change);
+                holes.iter_mut().for_each(|hole| walls_of(&mut hole.vertices, change));
+            }
+            Geometry::Line { path, .. } => walls_of(&mut path.vertices, change),
+            Geometry::Spot(place)
+            | Geometry::Circle { centre: place, .. }
+            | Geometry::Box { anchor: Anchor::Corner { place, .. }, .. } => wall_of(place, change),
+            Geometry::Box { anchor: Anchor::Wall { wall, .. }, .. } => change(wall),
+        }
+    }
+}
+
+fn walls_of(vertices: &mut [Vertex], change: &mut dyn FnMut(&mut WallRef)) {
+    for vertex in vertices {
+        wall_of(&mut vertex.place, change);
+        if let Some(Curve::Through(place)) = &mut vertex.curve {
+            wall_of(place, change);
+        }
+    }
+}
+
+fn wall_of(place: &mut Place, change: &mut dyn FnMut(&mut WallRef)) {
+    if let Place::Along { wall, .. } = place {
+        change(wall);
+    }
+}
