@@ -1,4 +1,4 @@
-//! GeoPackages built here, good and hostile.
+//! Packages built here, good and hostile.
 
 use std::collections::BTreeMap;
 
