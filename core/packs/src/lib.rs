@@ -2,16 +2,20 @@
 //!
 //! A pack holds no geometry and no verdict. Every limit knows the file and line that set it.
 
+mod explain;
+mod format;
 mod formula;
+mod message;
 mod model;
+mod read;
+mod selector;
+mod standing;
+mod written;
 
+pub use explain::Explained;
+pub use format::{page, schema};
 pub use formula::{Facts, Formula, FormulaError};
+pub use message::{Placeholder, fill_message};
 pub use model::*;
-
-use groundrule_plan::{Faults, KindTree, Source};
-
-/// Reads one pack from its TOML text.
-pub fn read_pack(source: &Source, kinds: &KindTree) -> Result<Pack, Faults> {
-    let _ = (source, kinds);
-    todo!()
-}
+pub use read::read_pack;
+pub use selector::{Classed, role_word};

@@ -1,10 +1,14 @@
 //! What a review says.
 
+use std::sync::Arc;
+
 use groundrule_packs::{Provenance, RowId, Sense, Standing, Weight};
 use groundrule_plan::{Name, Remark, Span};
 use groundrule_sandbox::Blame;
 use groundrule_site::{FeatureId, Mark, Measured, Need};
 use groundrule_units::{Quantity, Ratio};
+
+use crate::retake::Retake;
 
 /// A finding's stable id: its rule and its features, so that edits elsewhere leave it alone.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -25,6 +29,20 @@ pub enum Verdict {
     NotApplicable,
     /// It does not meet, and a recorded deviation accepts that.
     Accepted,
+}
+
+impl Verdict {
+    /// The word for it, the same in every output.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Meets => "meets",
+            Self::Fails => "fails",
+            Self::Verify => "verify",
+            Self::Missing => "missing",
+            Self::NotApplicable => "not applicable",
+            Self::Accepted => "accepted",
+        }
+    }
 }
 
 /// What was measured.
@@ -72,9 +90,9 @@ pub struct Finding {
     /// The rule.
     pub rule: RowId,
     /// The pack.
-    pub pack: String,
+    pub pack: Arc<str>,
     /// The rule's title.
-    pub title: String,
+    pub title: Arc<str>,
     /// The verdict.
     pub verdict: Verdict,
     /// The weight it carries here.
@@ -99,10 +117,10 @@ pub struct Finding {
     pub needs: Vec<Need>,
     /// What to draw.
     pub marks: Vec<Mark>,
-    /// The authority.
-    pub citation: Citation,
+    /// The authority, shared by all findings on the rule.
+    pub citation: Arc<Citation>,
     /// Why the rule exists.
-    pub why: String,
+    pub why: Arc<str>,
     /// What it means here.
     pub message: String,
     /// What to do.
@@ -209,6 +227,8 @@ pub struct Review {
     pub packs: Vec<PackUse>,
     /// One record per row.
     pub rules: Vec<RuleRecord>,
+    /// What to measure again so that `verify` becomes a verdict, best first.
+    pub retakes: Vec<Retake>,
     /// The level of probability asked for.
     pub level: Ratio,
     /// The date rules were judged at, if any.

@@ -1,0 +1,106 @@
+//! The sort of thing a name or a formula stands for.
+
+use groundrule_plan::AttributeKind;
+use groundrule_units::Dimension;
+
+/// A number with its dimension, a truth or a text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Sort {
+    /// A number of metres to this power: 0 is a count, slope or share, 1 a length, 2 an area, 3 a volume.
+    Metres(i8),
+    /// An angle in radians.
+    Angle,
+    /// Yes or no.
+    Flag,
+    /// Words.
+    Text,
+}
+
+impl Sort {
+    /// A count, a slope or a share.
+    pub(crate) const PLAIN: Self = Self::Metres(0);
+
+    /// The names a pack may write for the sort of a fact.
+    pub(crate) const WRITTEN: [(&'static str, Self); 8] = [
+        ("length", Self::Metres(1)),
+        ("area", Self::Metres(2)),
+        ("volume", Self::Metres(3)),
+        ("angle", Self::Angle),
+        ("ratio", Self::PLAIN),
+        ("count", Self::PLAIN),
+        ("flag", Self::Flag),
+        ("text", Self::Text),
+    ];
+
+    pub(crate) fn written(word: &str) -> Option<Self> {
+        Self::WRITTEN.iter().find(|(name, _)| *name == word).map(|(_, sort)| *sort)
+    }
+
+    /// What a quantity of this sort is a quantity of.
+    pub(crate) fn dimension(self) -> Option<Dimension> {
+        match self {
+            Self::Metres(0) => Some(Dimension::Ratio),
+            Self::Metres(1) => Some(Dimension::Length),
+            Self::Metres(2) => Some(Dimension::Area),
+            Self::Metres(3) => Some(Dimension::Volume),
+            Self::Angle => Some(Dimension::Angle),
+            Self::Metres(_) | Self::Flag | Self::Text => None,
+        }
+    }
+
+    /// The sort in words, with its article.
+    pub(crate) fn words(self) -> &'static str {
+        match self {
+            Self::Metres(0) => "a plain number",
+            Self::Metres(1) => "a length",
+            Self::Metres(2) => "an area",
+            Self::Metres(3) => "a volume",
+            Self::Metres(_) => "a power of a length that has no name",
+            Self::Angle => "an angle",
+            Self::Flag => "a yes or no",
+            Self::Text => "a text",
+        }
+    }
+
+    pub(crate) fn is_number(self) -> bool {
+        matches!(self, Self::Metres(_) | Self::Angle)
+    }
+
+    /// The sort of a product, or of a quotient when `over`.
+    pub(crate) fn times(self, other: Self, over: bool) -> Option<Self> {
+        match (self, other) {
+            (Self::Metres(a), Self::Metres(b)) => {
+                let power = if over { a - b } else { a + b };
+                (-3..=3).contains(&power).then_some(Self::Metres(power))
+            }
+            (Self::Angle, Self::Metres(0)) => Some(Self::Angle),
+            (Self::Metres(0), Self::Angle) if !over => Some(Self::Angle),
+            (Self::Angle, Self::Angle) if over => Some(Self::PLAIN),
+            _ => None,
+        }
+    }
+}
+
+impl From<AttributeKind> for Sort {
+    fn from(kind: AttributeKind) -> Self {
+        match kind {
+            AttributeKind::Length => Self::Metres(1),
+            AttributeKind::Area => Self::Metres(2),
+            AttributeKind::Ratio | AttributeKind::Count => Self::PLAIN,
+            AttributeKind::Flag => Self::Flag,
+            AttributeKind::Text => Self::Text,
+        }
+    }
+}
+
+impl From<Dimension> for Sort {
+    fn from(dimension: Dimension) -> Self {
+        match dimension {
+            Dimension::Length => Self::Metres(1),
+            Dimension::Area => Self::Metres(2),
+            Dimension::Volume => Self::Metres(3),
+            Dimension::Angle => Self::Angle,
+            Dimension::Ratio => Self::PLAIN,
+        }
+    }
+}

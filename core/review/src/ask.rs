@@ -1,0 +1,248 @@
+//! One row asked of one site: whom it is about, what the module answers, and the verdict on each answer.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use groundrule_packs::{Pack, Row, Selector};
+use groundrule_plan::Plan;
+use groundrule_sandbox::{Answer, Blame, Failure, Reading, Task};
+use groundrule_site::{FeatureId, Need, Site};
+
+use crate::absent;
+use crate::classes::{Classes, Doubt};
+use crate::facts::ReadingFacts;
+use crate::finding::{RuleRecord, Verdict};
+use crate::judge::{Judged, Terms, judge};
+use crate::roles::Lines;
+use crate::runner::CheckRunner;
+
+/// What every row is asked with.
+pub(crate) struct Ground<'a> {
+    pub(crate) plan: &'a Plan,
+    pub(crate) site: &'a Arc<Site>,
+    pub(crate) lines: Lines,
+    pub(crate) runners: &'a [&'a dyn CheckRunner],
+    /// Modules that did not load; rows that need one are listed with it.
+    pub(crate) stopped: &'a [Blame],
+    pub(crate) terms: Terms,
+}
+
+/// A row in its pack.
+#[derive(Clone, Copy)]
+pub(crate) struct Asked<'a> {
+    pub(crate) pack: &'a Pack,
+    pub(crate) row: &'a Row,
+    pub(crate) classes: &'a Classes,
+}
+
+/// One answer with its verdict, before it is put into words.
+pub(crate) struct Answered {
+    pub(crate) reading: Reading,
+    pub(crate) judged: Judged,
+    /// Classes the rule hangs on here that are too close to call.
+    pub(crate) doubts: Vec<String>,
+}
+
+/// Everything one row gave.
+pub(crate) struct Outcome {
+    pub(crate) answered: Vec<Answered>,
+    pub(crate) blame: Option<Blame>,
+    pub(crate) record: RuleRecord,
+}
+
+/// Asks one row.
+pub(crate) fn ask(asked: Asked<'_>, ground: &Ground<'_>) -> Outcome {
+    let Asked { pack, row, .. } = asked;
+    let mut record = RuleRecord { rule: row.id.clone(), pack: pack.name.clone(), subjects: 0, fuel: 0 };
+    if let Some(judged) = elsewhere(row, ground.plan) {
+        return Outcome { answered: vec![without_reading(&[], judged)], blame: None, record };
+    }
+    let (subjects, mut answered) = subjects(asked, ground);
+    let groups = match groups(asked, ground) {
+        Ok(groups) => groups,
+        Err(judged) if answered.is_empty() || !subjects.is_empty() => {
+            answered.push(without_reading(&[], judged));
+            return Outcome { answered, blame: None, record };
+        }
+        Err(_) => BTreeMap::new(),
+    };
+    record.subjects = subjects.len();
+    if subjects.is_empty() {
+        return Outcome { answered, blame: None, record };
+    }
+    let blame = match run(row, subjects, groups, ground) {
+        Ok((readings, fuel)) => {
+            record.fuel = fuel;
+            judge_all(asked, readings, ground, &mut answered)
+        }
+        Err(blame) => {
+            record.fuel = blame.as_ref().and_then(|blame| blame.fuel_used).unwrap_or(0);
+            blame
+        }
+    };
+    answered.sort_by(|a, b| a.reading.features.cmp(&b.reading.features));
+    Outcome { answered, blame, record }
+}
+
+/// The verdict of a row that is for another district or overlay, or that cannot know.
+fn elsewhere(row: &Row, plan: &Plan) -> Option<Judged> {
+    if !row.districts.is_empty() {
+        let Some(district) = &plan.site.district else {
+            return Some(Judged::missing(vec![Need {
+                what: "the zoning district".to_owned(),
+                how: "Say `district = ...` under [site].".to_owned(),
+            }]));
+        };
+        if !row.districts.contains(district) {
+            return Some(Judged::not_applicable(format!("It is for district {}.", row.districts.join(", "))));
+        }
+    }
+    let outside = !row.overlays.is_empty() && !row.overlays.iter().any(|o| plan.site.overlays.contains(o));
+    outside.then(|| Judged::not_applicable(format!("It is for overlay {}.", row.overlays.join(", "))))
+}
+
+/// Whom to ask the module about, and who is answered without it.
+fn subjects(asked: Asked<'_>, ground: &Ground<'_>) -> (Vec<FeatureId>, Vec<Answered>) {
+    let Asked { row, classes, .. } = asked;
+    let site = ground.site;
+    let mut early = absent::unlabelled(&row.subject, site, &classes.possible);
+    let mut subjects = row.subject.select(site, &classes.possible);
+    subjects.retain(|subject| early.iter().all(|(unlabelled, _)| unlabelled != subject));
+    if subjects.is_empty() && early.is_empty() {
+        return (subjects, vec![without_reading(&[], absent::no_subject(row, ground.plan, site))]);
+    }
+    subjects.retain(|subject| {
+        let doubts = classes.doubts(&row.subject, *subject);
+        let needs: Vec<Need> = doubts
+            .iter()
+            .filter_map(|(_, doubt)| if let Doubt::Lacking(needs) = doubt { Some(needs) } else { None })
+            .flatten()
+            .cloned()
+            .collect();
+        let lacking = !needs.is_empty() && doubts.iter().all(|(_, doubt)| **doubt != Doubt::Close);
+        if lacking {
+            early.push((*subject, Judged::missing(needs)));
+        }
+        !lacking
+    });
+    let sorted = ground.lines.sort(row, subjects, site);
+    early.extend(sorted.answered);
+    (sorted.asked, early.into_iter().map(|(id, judged)| without_reading(&[id], judged)).collect())
+}
+
+/// The features of every group, or the verdict when one of them is nowhere on the plan.
+fn groups(asked: Asked<'_>, ground: &Ground<'_>) -> Result<BTreeMap<String, Vec<FeatureId>>, Judged> {
+    let Asked { row, classes, .. } = asked;
+    let select = |(name, selector): (&String, &Selector)| {
+        let features = selector.select(ground.site, &classes.possible);
+        // Lines by role are settled lot by lot, before any module is asked.
+        if features.is_empty() && selector.roles.is_empty() {
+            return Err(absent::no_group(row, selector, ground.plan, ground.site));
+        }
+        Ok((name.clone(), features))
+    };
+    row.against.iter().map(select).collect()
+}
+
+/// Runs the row's check. No blame where the module's own failure to load already stands for it.
+fn run(
+    row: &Row,
+    subjects: Vec<FeatureId>,
+    groups: BTreeMap<String, Vec<FeatureId>>,
+    ground: &Ground<'_>,
+) -> Result<(Vec<Reading>, u64), Option<Blame>> {
+    let (module, check) = row.check.split_once('/').unwrap_or((row.check.as_str(), ""));
+    if ground.stopped.iter().any(|blame| blame.module == module && blame.rule.is_none()) {
+        return Err(None);
+    }
+    let Some(runner) = ground.runners.iter().find(|runner| runner.name() == module) else {
+        let message = format!("No module `{module}` is loaded. Add it, or take the rule out of its pack.");
+        return Err(Some(blame(row, module, None, Failure::NotAModule, message)));
+    };
+    let version = runner.version();
+    if !runner.checks().iter().any(|info| info.name == check) {
+        let offered: Vec<&str> = runner.checks().iter().map(|info| info.name.as_str()).collect();
+        let message = format!("It has no check `{check}`; it offers {}.", offered.join(", "));
+        return Err(Some(blame(row, module, version, Failure::Refused, message)));
+    }
+    let task = Task {
+        check: check.to_owned(),
+        rule: row.id.0.clone(),
+        subjects,
+        groups,
+        parameters: row.with.clone(),
+    };
+    let (readings, fuel) = runner.run(ground.site, &task).map_err(Some)?;
+    let answered: BTreeSet<FeatureId> = readings.iter().filter_map(|r| r.features.first().copied()).collect();
+    let wanted: BTreeSet<FeatureId> = task.subjects.iter().copied().collect();
+    if let Some(odd) = wanted.symmetric_difference(&answered).next() {
+        let name = ground.site.feature(*odd).map_or("a feature that is not there", |feature| &feature.id.0);
+        let message = if wanted.contains(odd) {
+            format!("It left {name} without an answer.")
+        } else {
+            format!("It answered for {name}, which it was not asked about.")
+        };
+        let blame = blame(row, module, version, Failure::BadAnswer, message);
+        return Err(Some(Blame { fuel_used: Some(fuel), ..blame }));
+    }
+    Ok((readings, fuel))
+}
+
+/// Judges what the module answered. The blame is for answers that the row's limit cannot judge.
+fn judge_all(
+    asked: Asked<'_>,
+    readings: Vec<Reading>,
+    ground: &Ground<'_>,
+    answered: &mut Vec<Answered>,
+) -> Option<Blame> {
+    let Asked { row, classes, pack } = asked;
+    let mut first = None;
+    for reading in readings {
+        let facts = ReadingFacts {
+            site: ground.site,
+            plan: &ground.plan.site,
+            features: &reading.features,
+            reading: &reading.facts,
+        };
+        match judge(row, &reading, &facts, &|name| facts.need(name), ground.terms) {
+            Ok(judged) => {
+                let doubts = doubts(row, classes, &reading);
+                answered.push(Answered { reading, judged, doubts });
+            }
+            Err(message) => first = first.or(Some(message)),
+        }
+    }
+    let message = format!("Rule {} of pack {} cannot judge its answers: {}.", row.id.0, pack.name, first?);
+    let module = row.check.split('/').next().unwrap_or_default();
+    Some(blame(row, module, None, Failure::BadAnswer, message))
+}
+
+/// The classes a reading hangs on that are too close to call.
+fn doubts(row: &Row, classes: &Classes, reading: &Reading) -> Vec<String> {
+    let subject = reading.features.first().into_iter().map(|id| (&row.subject, *id));
+    let others =
+        reading.features.iter().skip(1).flat_map(|id| row.against.values().map(|group| (group, *id)));
+    let close = subject.chain(others).flat_map(|(selector, id)| classes.doubts(selector, id));
+    let names: BTreeSet<&str> = close.map(|(class, _)| class).collect();
+    names.into_iter().map(str::to_owned).collect()
+}
+
+fn without_reading(features: &[FeatureId], judged: Judged) -> Answered {
+    let answer = match judged.verdict {
+        Verdict::Missing => Answer::Lacking(judged.needs.clone()),
+        _ => Answer::NotApplicable(judged.note.clone().unwrap_or_default()),
+    };
+    let reading = Reading { features: features.to_vec(), answer, marks: Vec::new(), facts: BTreeMap::new() };
+    Answered { reading, judged, doubts: Vec::new() }
+}
+
+fn blame(row: &Row, module: &str, version: Option<&str>, failure: Failure, message: String) -> Blame {
+    Blame {
+        module: module.to_owned(),
+        version: version.map(str::to_owned),
+        rule: Some(row.id.0.clone()),
+        failure,
+        message,
+        fuel_used: None,
+    }
+}

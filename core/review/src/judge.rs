@@ -1,0 +1,301 @@
+//! One reading against one row: the verdict.
+
+use groundrule_packs::{Exception, Facts, Limit, Provenance, Row, Sense};
+use groundrule_sandbox::{Answer, Reading};
+use groundrule_site::{Measured, Need};
+use groundrule_units::{Quantity, Ratio, Style};
+
+use crate::bound::{Figure, Figures, Unset, figures, unset};
+use crate::compare::{Comparison, Form, verdict};
+use crate::conformity::Level;
+use crate::finding::{Required, Verdict};
+use crate::words;
+
+/// How a reading is judged.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Terms {
+    pub(crate) level: Level,
+    pub(crate) style: Style,
+}
+
+/// What measuring again would have to reach for a verdict.
+#[derive(Clone, Debug)]
+pub(crate) struct Open {
+    /// Value against limit, with the errors of both.
+    pub(crate) room: Measured,
+    /// The standard uncertainty of the room that is enough; none when the value equals the limit.
+    pub(crate) enough: Option<f64>,
+}
+
+/// A judged reading.
+#[derive(Clone, Debug)]
+pub(crate) struct Judged {
+    pub(crate) verdict: Verdict,
+    pub(crate) conformity: Option<Ratio>,
+    pub(crate) required: Option<Required>,
+    /// How far the value lies from the limit, whichever side.
+    pub(crate) lack: Option<Quantity>,
+    pub(crate) needs: Vec<Need>,
+    pub(crate) note: Option<String>,
+    /// The exception's own source and place, where one governs.
+    pub(crate) authority: Option<(String, Provenance)>,
+    /// Set on `verify` alone.
+    pub(crate) open: Option<Open>,
+}
+
+impl Judged {
+    pub(crate) fn plain(verdict: Verdict) -> Self {
+        Self {
+            verdict,
+            conformity: None,
+            required: None,
+            lack: None,
+            needs: Vec::new(),
+            note: None,
+            authority: None,
+            open: None,
+        }
+    }
+
+    pub(crate) fn missing(needs: Vec<Need>) -> Self {
+        Self { needs, ..Self::plain(Verdict::Missing) }
+    }
+
+    pub(crate) fn not_applicable(why: impl Into<String>) -> Self {
+        Self { note: Some(why.into()), ..Self::plain(Verdict::NotApplicable) }
+    }
+}
+
+/// Judges a reading. The error is the pack's or the module's fault and says whose.
+pub(crate) fn judge(
+    row: &Row,
+    reading: &Reading,
+    facts: &dyn Facts,
+    need: &dyn Fn(&str) -> Need,
+    terms: Terms,
+) -> Result<Judged, String> {
+    if let Answer::NotApplicable(why) = &reading.answer {
+        return Ok(Judged::not_applicable(why));
+    }
+    let lacking = lacking(&reading.answer)?;
+    let cases = match cases(row, facts) {
+        Ok(cases) => cases,
+        Err(Unset::Lacking(names)) if lacking.is_some() => {
+            // What the module says is lacking explains the facts it could not give.
+            let stated = names.iter().filter(|name| !name.starts_with("reading.")).map(|name| need(name));
+            return Ok(Judged::missing(lacking.into_iter().flatten().cloned().chain(stated).collect()));
+        }
+        Err(unset) => return settle_unset(unset, need),
+    };
+    if let (Some(needs), true) = (lacking, cases.iter().any(|case| case.limit.is_some())) {
+        return Ok(Judged::missing(needs.to_vec()));
+    }
+    let mut judged = Vec::with_capacity(cases.len());
+    for case in &cases {
+        judged.push(match case.limit {
+            Some(limit) => {
+                let judged = against(limit, &reading.answer, facts, need, terms)?;
+                Judged { authority: case.authority(), note: judged.note.or_else(|| case.note()), ..judged }
+            }
+            None => Judged { authority: case.authority(), ..Judged::not_applicable(case.lifted()) },
+        });
+    }
+    Ok(agree(judged, cases.iter().position(|case| case.held).unwrap_or(0)))
+}
+
+/// What an answer lacks, if it does; an error if it is no number.
+fn lacking(answer: &Answer) -> Result<Option<&[Need]>, String> {
+    match answer {
+        Answer::Lacking(needs) => Ok(Some(needs)),
+        Answer::Amount(amount) if !amount.needs.is_empty() => Ok(Some(&amount.needs)),
+        Answer::Amount(amount) if !(amount.value().si() + amount.spread().si()).is_finite() => {
+            Err("the measured amount is not a number".to_owned())
+        }
+        _ => Ok(None),
+    }
+}
+
+/// A limit that may govern.
+struct Case<'a> {
+    /// None lifts the rule.
+    limit: Option<&'a Limit>,
+    exception: Option<&'a Exception>,
+    /// True for the one that governs at the best values.
+    held: bool,
+}
+
+impl Case<'_> {
+    fn authority(&self) -> Option<(String, Provenance)> {
+        self.exception.map(|exception| (exception.citation.clone(), exception.provenance.clone()))
+    }
+
+    fn note(&self) -> Option<String> {
+        let when = self.exception?.when.text();
+        Some(format!("The limit is that of the exception where `{when}`."))
+    }
+
+    fn lifted(&self) -> String {
+        match self.exception {
+            Some(exception) => format!("An exception lifts the rule where `{}`.", exception.when.text()),
+            None => "The row is not for it.".to_owned(),
+        }
+    }
+}
+
+/// Every limit that may govern: one where all conditions are plain, more where a condition on a measured
+/// amount is itself too close to call.
+fn cases<'a>(row: &'a Row, facts: &dyn Facts) -> Result<Vec<Case<'a>>, Unset> {
+    let mut cases = Vec::new();
+    if let Some(when) = &row.when {
+        let holds = when.holds(facts).map_err(|error| unset(when, facts, error))?;
+        let settled = when.settled(facts).map_err(|error| unset(when, facts, error))?;
+        if settled && !holds {
+            return Err(Unset::NotForIt(format!("It is asked only where `{}`.", when.text())));
+        }
+        if !settled {
+            cases.push(Case { limit: None, exception: None, held: !holds });
+        }
+    }
+    for exception in &row.exceptions {
+        let when = &exception.when;
+        let holds = when.holds(facts).map_err(|error| unset(when, facts, error))?;
+        let settled = when.settled(facts).map_err(|error| unset(when, facts, error))?;
+        if holds || !settled {
+            let held = holds && cases.iter().all(|case: &Case<'_>| !case.held);
+            cases.push(Case { limit: exception.limit.as_ref(), exception: Some(exception), held });
+        }
+        if holds && settled {
+            return Ok(cases);
+        }
+    }
+    let held = cases.iter().all(|case| !case.held);
+    cases.push(Case { limit: Some(&row.limit), exception: None, held });
+    Ok(cases)
+}
+
+/// One verdict from the cases that may govern: theirs if they agree, `verify` if they do not.
+fn agree(mut judged: Vec<Judged>, governing: usize) -> Judged {
+    let same = judged.iter().all(|other| other.verdict == judged[governing].verdict);
+    let mut one = judged.swap_remove(governing);
+    if !same && one.verdict != Verdict::Missing {
+        one.verdict = Verdict::Verify;
+        let close = "Whether its condition holds is too close to call at this accuracy.";
+        one.note = Some(one.note.map_or_else(|| close.to_owned(), |note| format!("{note} {close}")));
+    }
+    one
+}
+
+/// An answer against one limit, whatever row or class it belongs to.
+pub(crate) fn against(
+    limit: &Limit,
+    answer: &Answer,
+    facts: &dyn Facts,
+    need: &dyn Fn(&str) -> Need,
+    terms: Terms,
+) -> Result<Judged, String> {
+    let figures = match figures(limit, facts, terms.style) {
+        Ok(figures) => figures,
+        Err(unset) => return settle_unset(unset, need),
+    };
+    match answer {
+        Answer::Amount(amount) => amount_against(limit.sense, &figures, amount, terms),
+        Answer::Count(count) => count_against(limit.sense, &figures, *count),
+        Answer::Truth(truth) => truth_against(limit.sense, *truth),
+        Answer::Lacking(_) | Answer::NotApplicable(_) => Err("an answer without a figure".to_owned()),
+    }
+}
+
+fn amount_against(
+    sense: Sense,
+    figures: &Figures,
+    amount: &Measured,
+    terms: Terms,
+) -> Result<Judged, String> {
+    let Figure::Amount(bound, _) = &figures.bound else {
+        return Err("the check measures an amount, and the limit is none".to_owned());
+    };
+    let upper = match &figures.upper {
+        Some(Figure::Amount(upper, _)) => Some(upper),
+        None => None,
+        Some(_) => return Err("the upper bound of a range must be an amount".to_owned()),
+    };
+    let room = |bound: &Measured| match sense {
+        Sense::AtMost | Sense::LessThan => difference(bound, amount),
+        Sense::AtLeast | Sense::MoreThan | Sense::Between => difference(amount, bound),
+        Sense::Holds | Sense::HoldsNot => Err("the check measures an amount, not a yes or no".to_owned()),
+    };
+    let mut forms =
+        vec![Form::new(sense, room(bound)?, upper.map(|upper| difference(upper, amount)).transpose()?)];
+    if let Some(also) = &figures.also {
+        forms.push(Form::new(sense, room(&Measured::exact(also.value))?, None));
+    }
+    let comparison = Comparison::new(forms);
+    let conformity = comparison.conformity();
+    let verdict = verdict(conformity, terms.level);
+    let room = comparison.deciding().and_then(Form::tightest).map(|side| side.room.clone());
+    let lack = room.as_ref().map(|room| Quantity::new(room.value().dimension(), room.value().si().abs()));
+    let open = room
+        .filter(|_| verdict == Verdict::Verify)
+        .map(|room| Open { room, enough: comparison.settling_spread(terms.level) });
+    Ok(Judged {
+        conformity: Some(conformity.0),
+        required: Some(words::required(sense, figures)),
+        lack,
+        open,
+        ..Judged::plain(verdict)
+    })
+}
+
+/// Counts are exact, and so is their comparison.
+fn count_against(sense: Sense, figures: &Figures, count: u32) -> Result<Judged, String> {
+    let number = |figure: &Figure| match figure {
+        Figure::Count(limit) => Ok(f64::from(*limit)),
+        Figure::Amount(amount, _) => {
+            amount.value().ratio().map(Ratio::fraction).ok_or("the check counts, and the limit is no number")
+        }
+        Figure::None => Err("the check counts, and the limit has no figure"),
+    };
+    let (count, bound) = (f64::from(count), number(&figures.bound)?);
+    let met = match sense {
+        Sense::AtLeast => count >= bound,
+        Sense::MoreThan => count > bound,
+        Sense::AtMost => count <= bound,
+        Sense::LessThan => count < bound,
+        Sense::Between => {
+            let upper = figures.upper.as_ref().map(number).transpose()?.unwrap_or(bound);
+            bound <= count && count <= upper
+        }
+        Sense::Holds | Sense::HoldsNot => {
+            return Err("the check counts, and the limit is a yes or no".to_owned());
+        }
+    };
+    Ok(Judged { required: Some(words::required(sense, figures)), ..Judged::plain(met_or_not(met)) })
+}
+
+/// A bare truth is a stated fact, and exact.
+fn truth_against(sense: Sense, truth: bool) -> Result<Judged, String> {
+    let asked = match sense {
+        Sense::Holds => true,
+        Sense::HoldsNot => false,
+        _ => return Err("the check answers yes or no, and the limit is a figure".to_owned()),
+    };
+    let text = words::yes_or_no(asked).to_owned();
+    let required = Required { sense, text, value: None, upper: None };
+    Ok(Judged { required: Some(required), ..Judged::plain(met_or_not(truth == asked)) })
+}
+
+const fn met_or_not(met: bool) -> Verdict {
+    if met { Verdict::Meets } else { Verdict::Fails }
+}
+
+fn settle_unset(unset: Unset, need: &dyn Fn(&str) -> Need) -> Result<Judged, String> {
+    match unset {
+        Unset::Lacking(names) => Ok(Judged::missing(names.iter().map(|name| need(name)).collect())),
+        Unset::NotForIt(why) => Ok(Judged::not_applicable(why)),
+        Unset::Broken(message) => Err(message),
+    }
+}
+
+fn difference(a: &Measured, b: &Measured) -> Result<Measured, String> {
+    a.subtract(b).map_err(|error| error.to_string())
+}

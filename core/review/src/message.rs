@@ -1,0 +1,226 @@
+//! An answer with its verdict to a whole finding, in words.
+
+use std::sync::Arc;
+
+use groundrule_packs::{Pack, Placeholder, Row, Weight, fill_message};
+use groundrule_plan::Span;
+use groundrule_sandbox::{Answer, Reading};
+use groundrule_site::{Fact, Feature, Site};
+use groundrule_units::{Quantity, Style, show, show_with_spread};
+
+use crate::ask::Answered;
+use crate::draft::Draft;
+use crate::finding::{Citation, Finding, Shown, Verdict};
+use crate::judge::{Judged, Open};
+use crate::{weight, words};
+
+/// The plus-or-minus that holds 95 times in a hundred, over the standard uncertainty.
+pub(crate) const HALF_WIDTH: f64 = 1.959_963_984_540_054;
+
+/// What all findings on one row share.
+pub(crate) struct RowWords<'a> {
+    row: &'a Row,
+    pack: Arc<str>,
+    title: Arc<str>,
+    why: Arc<str>,
+    citation: Arc<Citation>,
+}
+
+impl<'a> RowWords<'a> {
+    pub(crate) fn new(row: &'a Row, pack: &Pack) -> Self {
+        Self {
+            row,
+            pack: pack.name.as_str().into(),
+            title: row.title.as_str().into(),
+            why: row.why.as_str().into(),
+            citation: Arc::new(Citation {
+                source: row.citation.clone(),
+                section: row.section.clone(),
+                standing: row.standing,
+                provenance: row.provenance.clone(),
+            }),
+        }
+    }
+
+    /// The finding a draft makes; it has no number yet.
+    pub(crate) fn finding(&self, draft: Draft<'_>, site: &Site, style: Style) -> Finding {
+        let Answered { reading, judged, .. } = draft.answered;
+        let features: Vec<&Feature> = reading.features.iter().filter_map(|id| site.feature(*id)).collect();
+        let (weight, status) =
+            weight::of_finding(self.row, draft.weight, judged.verdict, &reading.features, site);
+        let said = Said { row: self.row, reading: &reading, judged: &judged, features: &features, style };
+        let (message, action) = (said.message(), said.action(weight));
+        let notes: Vec<String> =
+            judged.note.iter().cloned().chain(status.map(str::to_owned)).chain(assumed(&features)).collect();
+        let citation = self.citation(&judged);
+        let names = features.iter().map(|feature| feature.id.clone()).collect();
+        let place = words::place(&features);
+        let span = features.first().map_or(Span::default(), |feature| feature.span);
+        let answer = counted(&reading.answer);
+        let measured = match reading.answer {
+            Answer::Amount(amount) => Some(amount),
+            _ => None,
+        };
+        Finding {
+            id: draft.id,
+            number: None,
+            rule: self.row.id.clone(),
+            pack: Arc::clone(&self.pack),
+            title: Arc::clone(&self.title),
+            verdict: judged.verdict,
+            weight,
+            features: reading.features,
+            names,
+            place,
+            shown: measured.as_ref().map(|m| Shown { value: m.value(), spread: m.spread() }),
+            marks: measured.iter().flat_map(|m| &m.marks).chain(&reading.marks).cloned().collect(),
+            measured,
+            answer,
+            required: judged.required,
+            conformity: judged.conformity,
+            needs: judged.needs,
+            citation,
+            why: Arc::clone(&self.why),
+            message,
+            action,
+            referral: self.row.referral.clone(),
+            note: (!notes.is_empty()).then(|| notes.join(" ")),
+            span,
+        }
+    }
+
+    /// The row's own authority, or that of the exception that governs.
+    fn citation(&self, judged: &Judged) -> Arc<Citation> {
+        let Some((source, provenance)) = &judged.authority else {
+            return Arc::clone(&self.citation);
+        };
+        Arc::new(Citation {
+            source: source.clone(),
+            section: None,
+            standing: self.row.standing,
+            provenance: provenance.clone(),
+        })
+    }
+}
+
+/// Lot lines whose role the program proposed and nobody confirmed.
+fn assumed(features: &[&Feature]) -> Option<String> {
+    let assumed = |feature: &&&Feature| feature.facts.get("assumed") == Some(&Fact::Flag(true));
+    let lines: Vec<String> = features.iter().filter(assumed).map(|feature| words::called(feature)).collect();
+    (!lines.is_empty()).then(|| format!("Assumed, not stated: {}.", words::list(&lines)))
+}
+
+fn counted(answer: &Answer) -> Option<String> {
+    match answer {
+        Answer::Count(count) => Some(count.to_string()),
+        Answer::Truth(truth) => Some(words::yes_or_no(*truth).to_owned()),
+        _ => None,
+    }
+}
+
+/// What one finding says.
+struct Said<'a> {
+    row: &'a Row,
+    reading: &'a Reading,
+    judged: &'a Judged,
+    features: &'a [&'a Feature],
+    style: Style,
+}
+
+impl Said<'_> {
+    fn message(&self) -> String {
+        let (judged, place, shown, limit) = (self.judged, self.place(), self.shown(), self.limit());
+        match judged.verdict {
+            Verdict::Fails if !self.row.message.is_empty() => {
+                fill_message(&self.row.message, |place| self.placed(place))
+            }
+            Verdict::Fails | Verdict::Accepted => format!("{place}: {shown} shown, {limit} asked for."),
+            Verdict::Meets => format!("{place}: {shown} shown, {limit} asked for."),
+            Verdict::Verify if judged.open.is_some() => {
+                format!("{place}: {shown} shown, {limit} asked for; too close to call at this accuracy.")
+            }
+            Verdict::Verify => {
+                format!("{place}: {shown} shown, {limit} asked for; which rule applies is too close to call.")
+            }
+            Verdict::Missing => format!("{place}: not judged without {}.", self.lack()),
+            Verdict::NotApplicable => {
+                judged.note.clone().unwrap_or_else(|| "The question does not arise.".to_owned())
+            }
+        }
+    }
+
+    fn action(&self, weight: Weight) -> String {
+        let judged = self.judged;
+        match judged.verdict {
+            Verdict::Fails if weight == Weight::Noted => {
+                "Nothing is asked of it as it stands; ask before working on it.".to_owned()
+            }
+            Verdict::Fails => {
+                let verb = if weight == Weight::Required { "Change the plan to" } else { "Consider" };
+                let relief = self.row.relief.as_deref().map_or(String::new(), |relief| format!(" {relief}"));
+                format!("{verb} {}.{relief}", self.limit())
+            }
+            Verdict::Verify => judged.open.as_ref().map_or_else(
+                || format!("Measure what decides between the rules for {}.", self.place()),
+                |open| self.settle(open),
+            ),
+            Verdict::Missing => {
+                judged.needs.iter().map(|need| need.how.as_str()).collect::<Vec<_>>().join(" ")
+            }
+            Verdict::Meets | Verdict::NotApplicable | Verdict::Accepted => String::new(),
+        }
+    }
+
+    /// The accuracy that would give a verdict.
+    fn settle(&self, open: &Open) -> String {
+        let place = self.place();
+        match open.enough {
+            Some(spread) => {
+                let half_width = Quantity::new(open.room.value().dimension(), spread * HALF_WIDTH);
+                let half_width = show(half_width, self.style);
+                format!(
+                    "Verify in field: {place} to within \u{b1}{half_width} gives a verdict if the value holds."
+                )
+            }
+            None => format!(
+                "{place} stands on the limit, where measuring cannot give a verdict: leave a margin or have it surveyed."
+            ),
+        }
+    }
+
+    fn place(&self) -> String {
+        words::place(self.features)
+    }
+
+    fn placed(&self, place: Placeholder) -> String {
+        let called =
+            |at: usize| self.features.get(at).map_or_else(String::new, |feature| words::called(feature));
+        match place {
+            Placeholder::Subject => called(0),
+            Placeholder::Other => called(1),
+            Placeholder::Shown => self.shown(),
+            Placeholder::Limit => self.judged.required.as_ref().map_or_else(String::new, |r| r.text.clone()),
+            Placeholder::Short => self.judged.lack.map_or_else(String::new, |lack| show(lack, self.style)),
+            Placeholder::Lack => self.lack(),
+        }
+    }
+
+    fn limit(&self) -> String {
+        self.judged.required.as_ref().map_or_else(String::new, words::limit)
+    }
+
+    fn lack(&self) -> String {
+        let needs: Vec<String> = self.judged.needs.iter().map(|need| need.what.clone()).collect();
+        words::list(&needs)
+    }
+
+    fn shown(&self) -> String {
+        match &self.reading.answer {
+            Answer::Amount(amount) if amount.spread().si() > 0.0 => {
+                show_with_spread(amount.value(), amount.spread(), self.style)
+            }
+            Answer::Amount(amount) => show(amount.value(), self.style),
+            other => counted(other).unwrap_or_default(),
+        }
+    }
+}

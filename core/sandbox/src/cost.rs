@@ -1,0 +1,67 @@
+//! What host work costs, in units of fuel. One unit is about one instruction of a module.
+//!
+//! The charge is made before the work and depends only on its size, so that the same question costs the
+//! same on every machine, whether its answer is worked out or remembered from another module.
+
+use groundrule_site::Feature;
+use groundrule_survey::Shape;
+
+/// Any call into the host.
+pub(crate) const CALL: u64 = 50;
+/// An item of a list handed over or back.
+pub(crate) const ITEM: u64 = 10;
+/// A byte of text handed over or back.
+pub(crate) const BYTE: u64 = 1;
+/// A new amount: its place in the table, its value.
+pub(crate) const AMOUNT: u64 = 200;
+/// An error term, mark or need that is carried over into a new amount.
+pub(crate) const TERM: u64 = 10;
+/// A fact looked up by name.
+const LOOKUP: u64 = 50;
+/// A vertex walked along.
+const VERTEX: u64 = 20;
+/// An edge of one feature held against an edge of another.
+const EDGES: u64 = 10;
+/// A vertex of an outline that is cut or joined with another.
+const CLIP: u64 = 1_000;
+/// A feature looked for in, or held against, the index.
+const SEARCH: u64 = 500;
+/// A side of a feature whose outlook is searched along the lines of its lot.
+pub(crate) const VERTEX_SEARCH: u64 = 1_000;
+/// A pair that a search found.
+pub(crate) const FOUND: u64 = 10;
+
+/// The number of vertices that measuring a feature walks along; a disc counts as one.
+pub(crate) fn vertices(feature: &Feature) -> u64 {
+    let count = match &feature.shape {
+        Shape::Outline { ring, holes } => ring.len() + holes.iter().map(Vec::len).sum::<usize>(),
+        Shape::Line { path, .. } => path.len(),
+        Shape::Spot(_) | Shape::Disc { .. } | Shape::Absent => 1,
+    };
+    count as u64
+}
+
+/// A fact looked up.
+pub(crate) const fn lookup(name: &str) -> u64 {
+    LOOKUP.saturating_add(name.len() as u64)
+}
+
+/// Walking along so many vertices.
+pub(crate) const fn walk(vertices: u64) -> u64 {
+    VERTEX.saturating_mul(vertices)
+}
+
+/// Holding every edge of one feature against every edge of another.
+pub(crate) const fn against(a: u64, b: u64) -> u64 {
+    EDGES.saturating_mul(a.saturating_mul(b)).saturating_add(walk(a.saturating_add(b)))
+}
+
+/// Cutting or joining outlines of so many vertices together.
+pub(crate) const fn clip(vertices: u64) -> u64 {
+    CLIP.saturating_mul(vertices)
+}
+
+/// Searching the index for so many features.
+pub(crate) const fn search(features: usize) -> u64 {
+    SEARCH.saturating_mul(features as u64)
+}

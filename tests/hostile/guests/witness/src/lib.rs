@@ -1,0 +1,148 @@
+//! A guest that calls every function of interface 0.1.0 once and reports what each gave.
+//!
+//! Compiled, it is the fixture that shows that old modules still run. It is written on the bare interface,
+//! so that no kit stands between it and the host.
+
+#[allow(
+    missing_docs,
+    unreachable_pub,
+    clippy::pedantic,
+    clippy::allow_attributes_without_reason,
+    reason = "written by a macro from plugins/wit, where everything is documented"
+)]
+mod interface {
+    wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.0", world: "rule-module" });
+    pub(crate) use exports::groundrule::rules::checks;
+    pub(crate) use groundrule::rules::{amounts, area, distance, site, task, trouble, types, width};
+    export!(Witness with_types_in self);
+    use super::Witness;
+}
+
+use interface::amounts::Measured;
+use interface::checks::{Answer, CheckInfo, Fact, Guest, ParameterInfo, Reading};
+use interface::types::{Dimension, Mark, Need, Value};
+use interface::{amounts, area, distance, site, task, trouble, width};
+
+struct Witness;
+
+impl Guest for Witness {
+    fn version() -> String {
+        std::panic::set_hook(Box::new(|panic| {
+            let place = panic.location().map_or((String::new(), 0), |it| (it.file().to_owned(), it.line()));
+            trouble::panicked(&panic.to_string(), &place.0, place.1);
+        }));
+        env!("CARGO_PKG_VERSION").to_owned()
+    }
+
+    fn describe() -> Vec<CheckInfo> {
+        vec![
+            check("gap", "The gap from each subject to the nearest of the others.", Some(Dimension::Length)),
+            check("facts", "What the plan states of each subject.", None),
+        ]
+    }
+
+    fn run(check: String) -> Result<Vec<Reading>, String> {
+        match check.as_str() {
+            "gap" => task::subjects().into_iter().map(gap).collect(),
+            "facts" => Ok(facts()),
+            other => Err(format!("no check {other}")),
+        }
+    }
+}
+
+fn check(name: &str, summary: &str, dimension: Option<Dimension>) -> CheckInfo {
+    let reach = ParameterInfo { name: "reach".to_owned(), summary: "How far to look.".to_owned() };
+    CheckInfo {
+        name: name.to_owned(),
+        summary: summary.to_owned(),
+        dimension,
+        parameters: vec![reach],
+        groups: vec!["others".to_owned()],
+    }
+}
+
+/// The clearance to the nearest neighbour, with every measure and every sum the interface has beside it.
+fn gap(subject: u32) -> Result<Reading, String> {
+    let Some(Value::Quantity(reach)) = task::parameter("reach") else {
+        return Err("the parameter reach is not a length".to_owned());
+    };
+    let near = distance::near(&[subject], &task::group("others"), reach.si);
+    if near.is_empty() {
+        return Ok(reading(vec![subject], Answer::NotApplicable("nothing is near".to_owned()), Vec::new()));
+    }
+    let gaps = distance::clearance(&near);
+    let nearest = amounts::least(&gaps.iter().collect::<Vec<_>>()).ok_or("no least")?;
+    let farthest = amounts::greatest(&gaps.iter().collect::<Vec<_>>()).ok_or("no greatest")?;
+    let total = amounts::sum(&gaps.iter().collect::<Vec<_>>()).ok_or("no sum")?;
+    let limit = task::parameter_amount("reach").ok_or("reach is no amount")?;
+    let other = near[0].1;
+
+    let mut facts = Vec::new();
+    let mut tell = |name: &str, amount: Measured| facts.push((name.to_owned(), Fact::Amount(amount)));
+    tell("range", one(amounts::subtract(&[(&farthest, &nearest)]))?);
+    tell("twice", one(amounts::add(&[(&nearest, &nearest)]))?);
+    tell("half", one(amounts::scale(&[(&nearest, 0.5)]))?);
+    tell("share", one(amounts::ratio(&[(&nearest, &limit)]))?.ok_or("no ratio")?);
+    tell("total", total);
+    tell("distance", one(distance::between(&near[..1]))?);
+    tell("yard", one(distance::yard(&near[..1]))?);
+    tell("area", one(area::of(&[subject]))?);
+    tell("covered", area::covered(&[subject, other], None));
+    tell("overlap", one(area::overlap(&near[..1]))?);
+    tell("length", one(area::length(&[subject]))?);
+    tell("inside", one(area::length_inside(&near[..1]))?);
+    tell("width", one(width::drawn(&[subject]))?);
+    if amounts::ratio(&[(&nearest, &one(amounts::subtract(&[(&nearest, &nearest)]))?)])[0].is_some() {
+        return Err("a ratio over nothing".to_owned());
+    }
+    if amounts::lacks(&[&nearest])[0] {
+        return Err("the gap lacks data".to_owned());
+    }
+    facts.push(("value".to_owned(), Fact::Text(format!("{:?}", amounts::values(&[&nearest])[0].si))));
+    Ok(reading(vec![subject, other], Answer::Amount(nearest), facts))
+}
+
+/// What can be looked up, as facts.
+fn facts() -> Vec<Reading> {
+    let subjects = task::subjects();
+    let labels = site::label(&subjects);
+    let kinds = site::fact(&subjects, "kind");
+    let structures = site::is_a(&subjects, "structure");
+    let lots = site::lot_of(&subjects);
+    let heights = site::stated(&subjects, "height");
+    let facing = distance::facing(&subjects);
+    let mut readings = Vec::new();
+    for (i, height) in heights.into_iter().enumerate() {
+        let outline = site::outline(subjects[i]);
+        let sides = u32::try_from(facing[i].iter().flatten().count()).unwrap_or(u32::MAX);
+        let mut facts = vec![
+            ("label".to_owned(), Fact::Text(labels[i].clone())),
+            ("kind".to_owned(), Fact::Text(format!("{:?}", kinds[i]))),
+            ("structure".to_owned(), Fact::Flag(structures[i])),
+            ("on_a_lot".to_owned(), Fact::Flag(lots[i].is_some())),
+            ("facing".to_owned(), Fact::Count(sides)),
+        ];
+        facts.extend(height.map(|amount| ("height".to_owned(), Fact::Amount(amount))));
+        let mut reading = reading(vec![subjects[i]], Answer::Count(length(&outline)), facts);
+        if let [x, y, to_x, to_y, ..] = outline[..] {
+            reading.marks = vec![Mark::Spot((x, y)), Mark::Span((x, y, to_x, to_y)), Mark::Region(outline)];
+        } else {
+            let need = Need { what: format!("outline of {}", labels[i]), how: "draw it".to_owned() };
+            reading.answer = Answer::Lacking(vec![need]);
+        }
+        readings.push(reading);
+    }
+    readings
+}
+
+fn length(flat: &[f64]) -> u32 {
+    u32::try_from(flat.len() / 2).unwrap_or(u32::MAX)
+}
+
+fn one<T>(list: Vec<T>) -> Result<T, String> {
+    list.into_iter().next().ok_or_else(|| "an empty answer".to_owned())
+}
+
+fn reading(features: Vec<u32>, answer: Answer, facts: Vec<(String, Fact)>) -> Reading {
+    Reading { features, answer, marks: Vec::new(), facts }
+}
