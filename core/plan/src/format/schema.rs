@@ -8,7 +8,7 @@ use crate::KindTree;
 use crate::reader::{Field, Shape, TableShape};
 
 /// The schema of a whole file, as text.
-pub(super) fn write(shape: &Shape, title: &str, doc: &str) -> String {
+pub fn write(shape: &Shape, title: &str, doc: &str) -> String {
     let mut writer = Writer::default();
     let mut schema = match shape {
         Shape::Table(table) => writer.table(table),
