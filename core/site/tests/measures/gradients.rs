@@ -33,7 +33,7 @@ fn nudged(sheet: &mut Sheet, source: u32, by: f64) -> Built {
     for shape in &mut sheet.layout.shapes {
         match shape {
             Shape::Outline { ring, holes } => {
-                ring.iter_mut().chain(holes.iter_mut().flatten()).for_each(nudge)
+                ring.iter_mut().chain(holes.iter_mut().flatten()).for_each(nudge);
             }
             Shape::Line { path, .. } => path.iter_mut().for_each(nudge),
             Shape::Spot(point) | Shape::Disc { centre: point, .. } => nudge(point),
