@@ -44,7 +44,9 @@ fn as_json(text: &str) -> serde_json::Value {
             toml::Value::Boolean(flag) => flag.into(),
             toml::Value::Datetime(date) => date.to_string().into(),
             toml::Value::Array(items) => items.into_iter().map(convert).collect(),
-            toml::Value::Table(table) => table.into_iter().map(|(key, value)| (key, convert(value))).collect(),
+            toml::Value::Table(table) => {
+                table.into_iter().map(|(key, value)| (key, convert(value))).collect()
+            }
         }
     }
     convert(toml::Value::Table(text.parse().expect("a valid plan is valid TOML")))
@@ -55,7 +57,8 @@ fn the_schema_agrees_with_the_reader() {
     let schema = serde_json::from_str(&groundrule_plan::schema()).expect("the schema is JSON");
     let validator = jsonschema::validator_for(&schema).expect("the schema is a schema");
     for file in fixtures("valid").iter().chain(&fixtures("remarks")) {
-        let errors: Vec<String> = validator.iter_errors(&as_json(&file.text)).map(|error| error.to_string()).collect();
+        let errors: Vec<String> =
+            validator.iter_errors(&as_json(&file.text)).map(|error| error.to_string()).collect();
         assert!(errors.is_empty(), "{}: {errors:?}", file.name);
     }
     for name in ["unknown-key.toml", "wrong-type.toml", "missing-keys.toml", "unknown-section.toml"] {

@@ -13,12 +13,18 @@ pub(crate) fn source(name: &str, text: &str) -> Source {
     Source { name: name.to_owned(), text: Arc::from(text) }
 }
 
-/// Every file of a folder beside the tests, in order of name.
-pub(crate) fn fixtures(folder: &str) -> Vec<Source> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests").join(folder);
+/// Every fixture of a folder beside the tests, in order of name.
+pub(crate) fn fixtures(name: &str) -> Vec<Source> {
+    folder(&format!("tests/{name}"))
+}
+
+/// Every TOML file of a folder, given from the crate's own, in order of name.
+pub(crate) fn folder(name: &str) -> Vec<Source> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(name);
     let mut paths: Vec<PathBuf> = std::fs::read_dir(&folder)
         .unwrap_or_else(|error| panic!("{}: {error}", folder.display()))
         .map(|entry| entry.expect("a folder that lists").path())
+        .filter(|path| path.extension().is_some_and(|extension| extension == "toml"))
         .collect();
     paths.sort();
     assert!(!paths.is_empty(), "{} is empty", folder.display());
