@@ -141,7 +141,7 @@ impl Page {
                 self.forms.insert(form.name, form.clone());
                 format!("[{}](#{})", form.name, form.name.replace(' ', "-"))
             }
-            Shape::Words(words) if words.len() > 12 => "a [kind](#kinds)".to_owned(),
+
             Shape::Words(words) => {
                 let words: Vec<String> =
                     words.iter().map(|word| format!("`{}` ({})", word.word, word.doc)).collect();

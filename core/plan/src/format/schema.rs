@@ -120,11 +120,7 @@ impl Writer {
         if let Some(reference) = schema.remove("$ref") {
             schema.insert("allOf".to_owned(), json!([{ "$ref": reference }]));
         }
-        if field.key == "kind" {
-            // The standard kinds are offered; a pack may have added the one written.
-            let offered = std::mem::take(&mut schema);
-            schema.insert("anyOf".to_owned(), json!([offered, { "type": "string" }]));
-        }
+
         schema.insert("description".to_owned(), json!(field.doc));
         Value::Object(schema)
     }
