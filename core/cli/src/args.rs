@@ -70,6 +70,9 @@ pub(crate) struct Review {
     /// Probability that must be reached before a verdict is given, in percent
     #[arg(long, value_name = "PERCENT", default_value = "95", value_parser = percent)]
     pub(crate) level: f64,
+    /// Date to judge at, YYYY-MM-DD; the plan's filing date when not given
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub(crate) date: Option<String>,
     #[command(flatten)]
     pub(crate) units: Units,
     #[command(flatten)]
@@ -105,9 +108,9 @@ pub(crate) struct Import {
     /// Name of the layer of streets
     #[arg(long, value_name = "LAYER", default_value = "streets")]
     pub(crate) streets: String,
-    /// How good their positions are, plus or minus at 95 %
-    #[arg(long, value_name = "LENGTH", default_value = "5 ft")]
-    pub(crate) map_accuracy: String,
+    /// How good their positions are, plus or minus at 95 %; 5 ft for maps when not given
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) map_accuracy: Option<String>,
 }
 
 /// What a rule module may use.
@@ -232,5 +235,13 @@ fn percent(text: &str) -> Result<f64, String> {
     match text.trim_end_matches('%').trim().parse::<f64>() {
         Ok(value) if value > 50.0 && value < 100.0 => Ok(value / 100.0),
         _ => Err("give a percentage above 50 and below 100, for example 95".to_owned()),
+    }
+}
+
+fn date(text: &str) -> Result<String, String> {
+    let mut parts = text.splitn(3, '-').map(|part| (part.len(), part.parse::<u32>()));
+    match (parts.next(), parts.next(), parts.next()) {
+        (Some((4, Ok(_))), Some((2, Ok(1..=12))), Some((2, Ok(1..=31)))) => Ok(text.to_owned()),
+        _ => Err("give a date as YYYY-MM-DD, for example 2026-05-04".to_owned()),
     }
 }

@@ -60,7 +60,8 @@ pub(crate) fn modules(packs: &[Pack], args: &crate::args::Sandbox) -> Result<Mod
         .map(|module| (module.name.to_owned(), module.wasm.to_vec()))
         .collect();
     for path in &args.modules {
-        let name = path.file_stem().map_or_else(|| path.display().to_string(), |s| s.to_string_lossy().into_owned());
+        let name =
+            path.file_stem().map_or_else(|| path.display().to_string(), |s| s.to_string_lossy().into_owned());
         wanted.retain(|(known, _)| *known != name);
         wanted.push((name, files::read(path)?));
     }

@@ -25,14 +25,20 @@ pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Trouble> {
             "Cut out the part around the lot and try again.",
         ));
     }
-    std::fs::read(path).map_err(|error| Trouble::input(format!("{name} could not be read: {error}."), "Check its permissions."))
+    std::fs::read(path).map_err(|error| {
+        Trouble::input(format!("{name} could not be read: {error}."), "Check its permissions.")
+    })
 }
 
 /// The text of a file.
 pub(crate) fn read_text(path: &Path) -> Result<String, Trouble> {
     String::from_utf8(read(path)?).map_err(|error| {
         Trouble::input(
-            format!("{} is not text: byte {} is not UTF-8.", path.display(), error.utf8_error().valid_up_to()),
+            format!(
+                "{} is not text: byte {} is not UTF-8.",
+                path.display(),
+                error.utf8_error().valid_up_to()
+            ),
             "A plan is a TOML text file; `groundrule begin` writes one to begin from.",
         )
     })
@@ -52,7 +58,10 @@ pub(crate) fn write(path: &Path, bytes: &[u8]) -> Result<(), Trouble> {
         Ok(())
     };
     place().map_err(|error| {
-        Trouble::input(format!("{} could not be written: {error}.", path.display()), "Name a folder that is there and that you may write to.")
+        Trouble::input(
+            format!("{} could not be written: {error}.", path.display()),
+            "Name a folder that is there and that you may write to.",
+        )
     })
 }
 

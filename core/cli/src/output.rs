@@ -58,7 +58,9 @@ impl Output {
             Trouble::BrokenPipe => {}
             Trouble::Input { what, help } => self.tell(&format!("error: {what}\n  help: {help}")),
             Trouble::Output(error) => self.tell(&format!("error: the result could not be written: {error}.")),
-            Trouble::Module(blame) => self.tell(&format!("error: {}", groundrule_report::terminal::blame(blame))),
+            Trouble::Module(blame) => {
+                self.tell(&format!("error: {}", groundrule_report::terminal::blame(blame)))
+            }
             Trouble::Faults(faults) => self.faults(faults),
         }
     }
@@ -73,17 +75,12 @@ impl Output {
         };
         let theme = if coloured { GraphicalTheme::unicode() } else { GraphicalTheme::unicode_nocolor() };
         let handler = GraphicalReportHandler::new_themed(theme).with_width(stderr_width()).with_links(false);
-        for report in faults.reports() {
-            let mut text = String::new();
-            if handler.render_report(&mut text, &report).is_ok() {
-                self.tell(text.trim_end());
-            } else {
-                self.tell(&format!("error: {report}"));
-            }
+        let mut text = String::new();
+        match handler.render_report(&mut text, &faults.report()) {
+            Ok(()) => self.tell(text.trim_end()),
+            // The renderer fails only where it cannot write; the plain form says the same.
+            Err(_) => self.tell(&faults.to_string()),
         }
-        let (count, name) = (faults.faults.len(), &faults.source.name);
-        let s = if count == 1 { "" } else { "s" };
-        self.tell(&format!("\n{name}: {count} fault{s} to put right before it can be used."));
     }
 
     /// True when progress may be shown.

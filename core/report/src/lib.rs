@@ -1,5 +1,7 @@
 //! Findings and plan to terminal, page, drawing and data. Nothing here is computed, only shown.
 
+pub mod drawing;
+
 use groundrule_plan::Plan;
 use groundrule_review::Review;
 use groundrule_site::Site;

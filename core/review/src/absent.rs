@@ -109,7 +109,11 @@ impl Absent<'_> {
     fn subjects_of(&self, kind: &str) -> Vec<&str> {
         let kinds = self.site.kinds();
         let takes_in = |wide: &String| kinds.is_a(kind, wide);
-        kinds.subjects().filter(|(_, subject)| subject.kinds.iter().any(takes_in)).map(|(name, _)| name).collect()
+        kinds
+            .subjects()
+            .filter(|(_, subject)| subject.kinds.iter().any(takes_in))
+            .map(|(name, _)| name)
+            .collect()
     }
 
     /// The key of `[declared]` to answer with: the row's own, or the narrowest that takes in what is absent.

@@ -27,7 +27,12 @@ pub(crate) fn apply(drafts: &mut [Draft<'_>], deviations: &[Deviation], date: Op
     let mut remarks = Vec::new();
     for deviation in deviations {
         let Some(draft) = drafts.iter_mut().find(|draft| draft.id == deviation.finding) else {
-            remarks.push(remark(deviation, "review::unused-deviation", "matches no finding", "Check its id, or delete it."));
+            remarks.push(remark(
+                deviation,
+                "review::unused-deviation",
+                "matches no finding",
+                "Check its id, or delete it.",
+            ));
             continue;
         };
         if !matches!(draft.answered.judged.verdict, Verdict::Fails | Verdict::Verify) {
@@ -39,11 +44,21 @@ pub(crate) fn apply(drafts: &mut [Draft<'_>], deviations: &[Deviation], date: Op
         match (&deviation.expires, date) {
             (Some(expires), Some(date)) if date > expires.as_str() => {
                 let what = format!("ended on {expires}");
-                remarks.push(remark(deviation, "review::expired-deviation", &what, "Have it renewed, or meet the rule."));
+                remarks.push(remark(
+                    deviation,
+                    "review::expired-deviation",
+                    &what,
+                    "Have it renewed, or meet the rule.",
+                ));
             }
             (Some(_), None) => {
                 let help = "State `filed` under [site], or give a date to judge at.";
-                remarks.push(remark(deviation, "review::undated-deviation", "ends on a day, and no date is judged at", help));
+                remarks.push(remark(
+                    deviation,
+                    "review::undated-deviation",
+                    "ends on a day, and no date is judged at",
+                    help,
+                ));
             }
             _ => {
                 draft.answered.judged.verdict = Verdict::Accepted;

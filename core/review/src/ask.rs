@@ -8,12 +8,16 @@ use groundrule_plan::Plan;
 use groundrule_sandbox::{Answer, Blame, Failure, Reading, Task};
 use groundrule_site::{FeatureId, Need, Site};
 
+use crate::absent;
 use crate::classes::{Classes, Doubt};
 use crate::facts::ReadingFacts;
 use crate::finding::{RuleRecord, Verdict};
 use crate::judge::{Judged, Terms, judge};
 use crate::runner::CheckRunner;
+<<<<<<< HEAD
 use crate::{absent, roles};
+=======
+>>>>>>> main
 
 /// What every row is asked with.
 pub(crate) struct Ground<'a> {
@@ -218,7 +222,8 @@ fn judge_all(
 /// The classes a reading hangs on that are too close to call.
 fn doubts(row: &Row, classes: &Classes, reading: &Reading) -> Vec<String> {
     let subject = reading.features.first().into_iter().map(|id| (&row.subject, *id));
-    let others = reading.features.iter().skip(1).flat_map(|id| row.against.values().map(|group| (group, *id)));
+    let others =
+        reading.features.iter().skip(1).flat_map(|id| row.against.values().map(|group| (group, *id)));
     let close = subject.chain(others).flat_map(|(selector, id)| classes.doubts(selector, id));
     let names: BTreeSet<&str> = close.map(|(class, _)| class).collect();
     names.into_iter().map(str::to_owned).collect()

@@ -55,9 +55,11 @@ fn figure(bound: &Bound, facts: &dyn Facts, style: Style) -> Result<Figure, Unse
             let Some(fact) = facts.fact(by) else {
                 return Err(Unset::Lacking(vec![by.clone()]));
             };
-            let key = key(&fact).ok_or_else(|| Unset::Broken(format!("`{by}` is an amount; a table needs words")))?;
+            let key = key(&fact)
+                .ok_or_else(|| Unset::Broken(format!("`{by}` is an amount; a table needs words")))?;
             let line = rows.get(&key).or(otherwise.as_ref());
-            line.map(printed).ok_or_else(|| Unset::NotForIt(format!("Its table has no line for `{by}` = {key}.")))
+            line.map(printed)
+                .ok_or_else(|| Unset::NotForIt(format!("Its table has no line for `{by}` = {key}.")))
         }
         Bound::Formula(formula, dimension) => {
             let amount = formula.amount(facts).map_err(|error| unset(formula, facts, error))?;

@@ -31,7 +31,11 @@ pub(crate) struct Classes {
 impl Classes {
     /// The classes a selector asks for that this feature may be of, each with the reason it is open; none
     /// when the feature is plainly of one of them.
-    pub(crate) fn doubts<'a>(&'a self, selector: &'a Selector, feature: FeatureId) -> Vec<(&'a str, &'a Doubt)> {
+    pub(crate) fn doubts<'a>(
+        &'a self,
+        selector: &'a Selector,
+        feature: FeatureId,
+    ) -> Vec<(&'a str, &'a Doubt)> {
         let Some(open) = self.open.get(&feature) else {
             return Vec::new();
         };

@@ -129,7 +129,11 @@ impl Comparison {
         let (mut settled, mut open) = (0.0, one_sided);
         for _ in 0..60 {
             let middle = f64::midpoint(settled, open);
-            if form.conformity_at(|_| middle) >= level.0.fraction() { settled = middle } else { open = middle }
+            if form.conformity_at(|_| middle) >= level.0.fraction() {
+                settled = middle
+            } else {
+                open = middle
+            }
         }
         Some(settled)
     }

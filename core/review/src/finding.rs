@@ -31,6 +31,20 @@ pub enum Verdict {
     Accepted,
 }
 
+impl Verdict {
+    /// The word for it, the same in every output.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Meets => "meets",
+            Self::Fails => "fails",
+            Self::Verify => "verify",
+            Self::Missing => "missing",
+            Self::NotApplicable => "not applicable",
+            Self::Accepted => "accepted",
+        }
+    }
+}
+
 /// What was measured.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shown {

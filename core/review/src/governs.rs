@@ -50,15 +50,20 @@ fn notes(group: &[usize], drafts: &[Draft<'_>]) -> Vec<(usize, String)> {
         let strictest = rivals.iter().copied().reduce(|best, other| {
             if strictness(&drafts[other]) > strictness(&drafts[best]) { other } else { best }
         });
-        let Some(strictest) = strictest.filter(|_| rivals.iter().any(|o| drafts[*o].pack != drafts[*at].pack)) else {
+        let Some(strictest) =
+            strictest.filter(|_| rivals.iter().any(|o| drafts[*o].pack != drafts[*at].pack))
+        else {
             continue;
         };
         let others: Vec<String> = rivals.iter().filter(|o| *o != at).map(|o| name(&drafts[*o])).collect();
-        notes.push((*at, if strictest == *at {
-            format!("It governs over {}.", words::list(&others))
-        } else {
-            format!("{} governs.", name(&drafts[strictest]))
-        }));
+        notes.push((
+            *at,
+            if strictest == *at {
+                format!("It governs over {}.", words::list(&others))
+            } else {
+                format!("{} governs.", name(&drafts[strictest]))
+            },
+        ));
     }
     notes
 }

@@ -205,7 +205,12 @@ pub(crate) fn against(
     }
 }
 
-fn amount_against(sense: Sense, figures: &Figures, amount: &Measured, terms: Terms) -> Result<Judged, String> {
+fn amount_against(
+    sense: Sense,
+    figures: &Figures,
+    amount: &Measured,
+    terms: Terms,
+) -> Result<Judged, String> {
     let Figure::Amount(bound, _) = &figures.bound else {
         return Err("the check measures an amount, and the limit is none".to_owned());
     };
@@ -219,11 +224,8 @@ fn amount_against(sense: Sense, figures: &Figures, amount: &Measured, terms: Ter
         Sense::AtLeast | Sense::MoreThan | Sense::Between => difference(amount, bound),
         Sense::Holds | Sense::HoldsNot => Err("the check measures an amount, not a yes or no".to_owned()),
     };
-    let mut forms = vec![Form::new(
-        sense,
-        room(bound)?,
-        upper.map(|upper| difference(upper, amount)).transpose()?,
-    )];
+    let mut forms =
+        vec![Form::new(sense, room(bound)?, upper.map(|upper| difference(upper, amount)).transpose()?)];
     if let Some(also) = &figures.also {
         forms.push(Form::new(sense, room(&Measured::exact(also.value))?, None));
     }
@@ -263,7 +265,9 @@ fn count_against(sense: Sense, figures: &Figures, count: u32) -> Result<Judged, 
             let upper = figures.upper.as_ref().map(number).transpose()?.unwrap_or(bound);
             bound <= count && count <= upper
         }
-        Sense::Holds | Sense::HoldsNot => return Err("the check counts, and the limit is a yes or no".to_owned()),
+        Sense::Holds | Sense::HoldsNot => {
+            return Err("the check counts, and the limit is a yes or no".to_owned());
+        }
     };
     Ok(Judged { required: Some(words::required(sense, figures)), ..Judged::plain(met_or_not(met)) })
 }

@@ -178,7 +178,9 @@ impl Said<'_> {
             Some(spread) => {
                 let half_width = Quantity::new(open.room.value().dimension(), spread * HALF_WIDTH);
                 let half_width = show(half_width, self.style);
-                format!("Verify in field: {place} to within \u{b1}{half_width} gives a verdict if the value holds.")
+                format!(
+                    "Verify in field: {place} to within \u{b1}{half_width} gives a verdict if the value holds."
+                )
             }
             None => format!(
                 "{place} stands on the limit, where measuring cannot give a verdict: leave a margin or have it surveyed."
@@ -191,7 +193,8 @@ impl Said<'_> {
     }
 
     fn placed(&self, place: Placeholder) -> String {
-        let called = |at: usize| self.features.get(at).map_or_else(String::new, |feature| words::called(feature));
+        let called =
+            |at: usize| self.features.get(at).map_or_else(String::new, |feature| words::called(feature));
         match place {
             Placeholder::Subject => called(0),
             Placeholder::Other => called(1),

@@ -179,7 +179,8 @@ enum Candidate {
 
 /// The candidate that settles most; then a length before a reading, then the one that takes away most doubt.
 fn best(open: &[Open], taken: &BTreeSet<usize>) -> Option<Candidate> {
-    let lengths = open.iter().enumerate().filter(|(_, open)| open.direct).map(|(at, _)| Candidate::Length(at));
+    let lengths =
+        open.iter().enumerate().filter(|(_, open)| open.direct).map(|(at, _)| Candidate::Length(at));
     let readings: BTreeSet<usize> = open.iter().flat_map(|open| open.from.keys().copied()).collect();
     let readings = readings.difference(taken).copied().map(Candidate::Reading);
     let score = |candidate: &Candidate| {

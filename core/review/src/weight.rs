@@ -27,7 +27,9 @@ pub(crate) fn of_finding(
     let touched = statuses.any(|status| status == Some(Status::Proposed));
     let stands = matches!(subject, Some(Status::Existing | Status::Remove)) && !touched;
     match verdict {
-        Verdict::Fails if stands && !row.existing_counts => (Weight::Noted, Some("An existing nonconformity.")),
+        Verdict::Fails if stands && !row.existing_counts => {
+            (Weight::Noted, Some("An existing nonconformity."))
+        }
         Verdict::Verify if stands && !row.existing_counts => {
             (weight, Some("If it does not meet, it is an existing nonconformity."))
         }

@@ -59,7 +59,9 @@ pub(crate) fn list(items: &[String]) -> String {
 /// What to call a feature: a lot line by its role as well, since people know it by that.
 pub(crate) fn called(feature: &Feature) -> String {
     match feature.facts.get("role") {
-        Some(Fact::Text(role)) if feature.kind == "lot-line" => format!("{} line {}", plain(role), feature.id.0),
+        Some(Fact::Text(role)) if feature.kind == "lot-line" => {
+            format!("{} line {}", plain(role), feature.id.0)
+        }
         _ => feature.title.clone(),
     }
 }

@@ -2,7 +2,7 @@
 
 use groundrule_plan::Status;
 use groundrule_site::{Fact, Mark, Parameter};
-use groundrule_survey::Position;
+use groundrule_survey::{Position, Shape};
 use groundrule_units::{Dimension, Length, Quantity};
 
 use crate::bindings::types;
@@ -53,6 +53,16 @@ pub(crate) fn fact_value(fact: &Fact) -> types::Value {
         Fact::Count(count) => types::Value::Count(*count),
         Fact::Flag(flag) => types::Value::Flag(*flag),
         Fact::Text(text) => types::Value::Text(text.clone()),
+    }
+}
+
+pub(crate) fn shape(shape: &Shape) -> types::Shape {
+    match shape {
+        Shape::Outline { .. } => types::Shape::Outline,
+        Shape::Line { .. } => types::Shape::Line,
+        Shape::Spot(_) => types::Shape::Spot,
+        Shape::Disc { .. } => types::Shape::Disc,
+        Shape::Absent => types::Shape::Absent,
     }
 }
 

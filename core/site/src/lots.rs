@@ -85,7 +85,7 @@ fn holds_most(lot: &Shape, shape: &Shape) -> bool {
         let all: Vec<&Piece> = of_shape.iter().collect();
         let within: Vec<&Piece> = of_lot.iter().collect();
         // The strips of a wide line lie over each other at its bends: compare what is covered with the same.
-        return 2.0 * sweep::covered(&all, Some(&within)).0 > sweep::covered(&all, None).0;
+        return more_than_half(sweep::covered(&all, Some(&within)).0, sweep::covered(&all, None).0);
     }
     let edges = || of_shape.iter().flat_map(Piece::edges);
     if edges().next().is_none() {
@@ -93,5 +93,10 @@ fn holds_most(lot: &Shape, shape: &Shape) -> bool {
     }
     let length: f64 = edges().map(|(a, b)| norm(place(b) - place(a))).sum();
     let inside: f64 = edges().flat_map(|(a, b)| stretches(a, b, &of_lot)).map(|stretch| stretch.length).sum();
-    2.0 * inside > length
+    more_than_half(inside, length)
+}
+
+/// Half by half is neither, whatever rounding makes of it.
+fn more_than_half(part: f64, whole: f64) -> bool {
+    2.0 * part > whole * (1.0 + 1e-9)
 }

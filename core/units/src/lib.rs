@@ -37,9 +37,9 @@ pub use planting::PlantNote;
 pub use quantity::{Angle, Area, Dimension, Length, Quantity, Ratio, Volume};
 pub use read::{
     LineNote, Mark, Question, SlopeSense, Unread, Written, read_angle, read_area, read_area_rounding,
-    read_bearing, read_curve, read_length, read_length_rounding, read_level, read_line_note,
-    read_orientation, read_planting, read_quantity, read_ratio, read_scale, read_slope, read_turn,
-    read_volume,
+    read_bearing, read_curve, read_latitude, read_length, read_length_rounding, read_level, read_line_note,
+    read_longitude, read_orientation, read_planting, read_quantity, read_ratio, read_scale, read_slope,
+    read_turn, read_volume,
 };
 pub use scale::Scale;
 pub use show::{Style, show, show_with_spread};

@@ -130,7 +130,8 @@ macro_rules! quantity {
 quantity!(
     /// A horizontal or vertical distance.
     ///
-    /// Inch and foot are exact multiples of the metre, so that 5 ft and 1.524 m agree to one part in 1e15.
+    /// Feet and inches turn into metres by whole numbers (3048/10000), so that a decimal that is exact in both
+    /// units is the same number in both: 3 ft is 0.9144 m to the last place.
     Length, "metres", from_metres, metres, Length
 );
 quantity!(
@@ -153,22 +154,22 @@ quantity!(
 impl Length {
     /// From international feet.
     pub const fn from_feet(feet: f64) -> Self {
-        Self(feet * FOOT)
+        Self(feet * 3048.0 / 10_000.0)
     }
 
     /// International feet.
     pub const fn feet(self) -> f64 {
-        self.0 / FOOT
+        self.0 * 10_000.0 / 3048.0
     }
 
     /// From inches.
     pub const fn from_inches(inches: f64) -> Self {
-        Self(inches * INCH)
+        Self(inches * 254.0 / 10_000.0)
     }
 
     /// Inches.
     pub const fn inches(self) -> f64 {
-        self.0 / INCH
+        self.0 * 10_000.0 / 254.0
     }
 
     /// From millimetres.
@@ -192,12 +193,12 @@ impl Mul for Length {
 impl Area {
     /// From square feet.
     pub const fn from_square_feet(square_feet: f64) -> Self {
-        Self(square_feet * FOOT * FOOT)
+        Self(square_feet * 9_290_304.0 / 1e8)
     }
 
     /// Square feet.
     pub const fn square_feet(self) -> f64 {
-        self.0 / (FOOT * FOOT)
+        self.0 * 1e8 / 9_290_304.0
     }
 }
 

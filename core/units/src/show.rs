@@ -29,7 +29,7 @@ const HALF_WIDTH_95: f64 = 1.959_964;
 /// ```
 pub fn show(quantity: Quantity, style: Style) -> String {
     let unit = Display::of(quantity, style);
-    unit.write((quantity.si() / unit.step).round())
+    unit.write(steps(quantity.si(), unit.step))
 }
 
 /// The quantity with its plus-or-minus at 95 %; the plus-or-minus is 1.959964 times the standard uncertainty.
@@ -48,7 +48,13 @@ pub fn show_with_spread(quantity: Quantity, standard_uncertainty: Quantity, styl
         return value;
     }
     let unit = Display::of(Quantity::new(standard_uncertainty.dimension(), half_width), style);
-    format!("{value} ± {}", unit.write((half_width / unit.step).round().max(1.0)))
+    format!("{value} ± {}", unit.write(steps(half_width, unit.step).max(1.0)))
+}
+
+/// The nearest whole number of steps; halves go away from zero, also when a division left them a hair short.
+fn steps(si: f64, step: f64) -> f64 {
+    let steps = si / step;
+    (steps * (1.0 + 4.0 * f64::EPSILON)).round()
 }
 
 /// How a quantity is displayed: the step it is rounded to, in SI units, and how so many steps are written.
@@ -78,7 +84,7 @@ impl Display {
             (Dimension::Area, Style::Metres) => decimal(1.0, 2, false, " m²"),
             (Dimension::Area, _) => {
                 let fine = decimal(FOOT * FOOT, 1, true, " sq ft");
-                let shown = (quantity.si() / fine.step).round().abs();
+                let shown = steps(quantity.si(), fine.step).abs();
                 if shown < 1000.0 { fine } else { decimal(FOOT * FOOT, 0, true, " sq ft") }
             }
             (Dimension::Volume, Style::Metres) => decimal(1.0, 2, false, " m³"),
@@ -109,7 +115,10 @@ impl Display {
 /// Eighths of an inch as `12'-4 1/2"`.
 fn feet_inches(eighths: f64) -> String {
     let feet = (eighths / 96.0).floor();
-    format!("{feet:.0}'-{}\"", whole_fraction(eighths - feet * 96.0, 8.0))
+    let inches = eighths - feet * 96.0;
+    // Inches under one keep their nought, as drafters write them: 5'-0 1/2".
+    let nought = if inches > 0.0 && inches < 8.0 { "0 " } else { "" };
+    format!("{feet:.0}'-{nought}{}\"", whole_fraction(inches, 8.0))
 }
 
 /// So many parts of a whole as `4 1/2`, `3/8` or `2`; `per_whole` is a power of two.

@@ -1,6 +1,5 @@
 //! The units a sheet may be drawn in, and the units a single text may name.
 
-use crate::quantity::{FOOT, INCH};
 use crate::{Length, Unread};
 
 /// The unit of a bare number on the sheet.
@@ -72,6 +71,9 @@ impl SheetUnit {
 ///
 /// Chains, links and rods are counted in international feet: the US survey foot was retired after 2022 (NIST and
 /// NOAA, Federal Register 85 FR 62698), and inside one lot the two feet differ by less than a pencil line.
+///
+/// The varas are those of surveyors' glossaries (`learncst.com/vara-definition`); the Californian one is left out
+/// because it varies from 32.953 to 33.372 in between records.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum LengthUnit {
     /// International foot, 0.3048 m.
@@ -94,28 +96,36 @@ pub enum LengthUnit {
     Link,
     /// Rod, also called pole or perch, 16.5 ft.
     Rod,
-    /// Texas vara, 33 1/3 in.
+    /// Texas vara, 33 1/3 in by the statute of 1919.
     TexasVara,
-    /// California vara, 33 in (from memory; common in California, New Mexico and Arizona deeds).
-    CaliforniaVara,
+    /// Arizona vara, 33 in.
+    ArizonaVara,
+    /// Florida vara, 33.372 in.
+    FloridaVara,
 }
 
 impl LengthUnit {
     /// One of this unit.
     pub const fn one(self) -> Length {
-        Length::from_metres(match self {
-            Self::Foot => FOOT,
-            Self::Inch => INCH,
-            Self::Metre => 1.0,
-            Self::Centimetre => 0.01,
-            Self::Millimetre => 0.001,
-            Self::Yard => 3.0 * FOOT,
-            Self::SurveyFoot => 1200.0 / 3937.0,
-            Self::Chain => 66.0 * FOOT,
-            Self::Link => 0.66 * FOOT,
-            Self::Rod => 16.5 * FOOT,
-            Self::TexasVara => INCH * 100.0 / 3.0,
-            Self::CaliforniaVara => 33.0 * INCH,
-        })
+        self.of(1.0)
+    }
+
+    /// So many of this unit.
+    pub const fn of(self, count: f64) -> Length {
+        match self {
+            Self::Foot => Length::from_feet(count),
+            Self::Inch => Length::from_inches(count),
+            Self::Metre => Length::from_metres(count),
+            Self::Centimetre => Length::from_metres(count / 100.0),
+            Self::Millimetre => Length::from_millimetres(count),
+            Self::Yard => Length::from_feet(count * 3.0),
+            Self::SurveyFoot => Length::from_metres(count * 1200.0 / 3937.0),
+            Self::Chain => Length::from_feet(count * 66.0),
+            Self::Link => Length::from_feet(count * 66.0 / 100.0),
+            Self::Rod => Length::from_feet(count * 16.5),
+            Self::TexasVara => Length::from_inches(count * 100.0 / 3.0),
+            Self::ArizonaVara => Length::from_inches(count * 33.0),
+            Self::FloridaVara => Length::from_inches(count * 33_372.0 / 1000.0),
+        }
     }
 }

@@ -1,1 +1,5 @@
-//! Bench inputs.
+//! What the benches run on. Everything here is made the same way every time, from a seed.
+
+pub mod native;
+pub mod pairs;
+pub mod quarter;

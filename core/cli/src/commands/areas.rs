@@ -15,14 +15,15 @@ pub(crate) fn run(args: &Areas, output: &mut Output) -> Result<Exit, Trouble> {
         return Err(Trouble::input(format!("{} is no table.", file.display()), "Let its name end in .csv."));
     }
     let loaded = input::load(&args.plan, &args.import)?;
-    let style = input::style(&args.units, &loaded.plan);
     match &args.write {
         Some(file) => {
-            let table = groundrule_formats::table::areas(&loaded.site, style);
-            files::write(file, table.as_bytes())?;
+            files::write(file, groundrule_formats::tables::areas_csv(&loaded.site).as_bytes())?;
             output.tell(&format!("Wrote {}.", file.display()));
         }
-        None => output.print(&terminal::areas(&loaded.site, style, output::width()))?,
+        None => {
+            let style = input::style(&args.units, &loaded.plan);
+            output.print(&terminal::areas(&loaded.site, style, output::width()))?;
+        }
     }
     Ok(Exit::Clear)
 }

@@ -12,7 +12,10 @@ pub(crate) fn run(args: &Draw, output: &mut Output) -> Result<Exit, Trouble> {
     if let Some(file) = &args.write
         && file.extension().is_none_or(|ending| !ending.eq_ignore_ascii_case("svg"))
     {
-        return Err(Trouble::input(format!("{} is no drawing.", file.display()), "Let its name end in .svg."));
+        return Err(Trouble::input(
+            format!("{} is no drawing.", file.display()),
+            "Let its name end in .svg.",
+        ));
     }
     let loaded = input::load(&args.plan, &args.import)?;
     let svg = drawing::plan(&loaded.plan, &loaded.site, input::style(&args.units, &loaded.plan));

@@ -2,10 +2,11 @@
 
 use std::path::Path;
 
+use groundrule_formats::geojson::Marked;
 use groundrule_packs::Pack;
 use groundrule_plan::KindTree;
 use groundrule_report::{Report, drawing, html, json, terminal};
-use groundrule_review::{Inputs, Level, Options, Review as Reviewed};
+use groundrule_review::{CheckRunner, Inputs, Level, Options, Review as Reviewed};
 use groundrule_units::{Ratio, Style};
 
 use crate::args::Review;
@@ -24,7 +25,10 @@ struct Done {
 
 /// Reviews every plan; a plan that cannot be used does not stop the others.
 pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
-    if args.plans.len() > 1 && !args.write.is_empty() && !args.write.iter().all(|file| kind(file) == Some(Kind::Json)) {
+    if args.plans.len() > 1
+        && !args.write.is_empty()
+        && !args.write.iter().all(|file| kind(file) == Some(Kind::Json))
+    {
         return Err(Trouble::input(
             "Several plans cannot go into one report file.",
             "Review them one at a time, or write JSON, which holds them all.",
@@ -79,17 +83,21 @@ pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
 
 fn one(path: &Path, args: &Review, packs: &[Pack], modules: &Modules) -> Result<Done, Trouble> {
     let loaded = input::load(path, &args.import)?;
+    let style = input::style(&args.units, &loaded.plan);
+    let runners: Vec<&dyn CheckRunner> =
+        modules.loaded.iter().map(|module| module as &dyn CheckRunner).collect();
     let inputs = Inputs {
         plan: &loaded.plan,
+        layout: &loaded.layout,
         site: &loaded.site,
         remarks: loaded.remarks.clone(),
         packs,
-        modules: &modules.loaded,
+        modules: &runners,
         stopped: modules.stopped.clone(),
+        deviations: &[],
     };
-    let options = Options { level: Level(Ratio::from_fraction(args.level)) };
+    let options = Options { level: Level(Ratio::from_fraction(args.level)), style, date: args.date.clone() };
     let reviewed = groundrule_review::review(inputs, &options);
-    let style = input::style(&args.units, &loaded.plan);
     Ok(Done { loaded, reviewed, style })
 }
 
@@ -137,11 +145,36 @@ fn write(file: &Path, reports: &[Report<'_>], done: &[Done]) -> Result<(), Troub
     let text = match kind {
         Kind::Html => html::page(report),
         Kind::Svg => drawing::review(report),
-        Kind::GeoJson => groundrule_formats::geojson::write(&one.loaded.plan, &one.loaded.site, Some(&one.reviewed)),
+        Kind::GeoJson => {
+            groundrule_formats::geojson::write(&one.loaded.plan, &one.loaded.site, Some(&one.reviewed))
+        }
         Kind::Text => anstream::adapter::strip_str(&terminal::review(report, 80, true)).to_string(),
         Kind::Json => return Ok(()),
     };
     files::write(file, text.as_bytes())
+}
+
+/// The plan and its open findings as a map.
+fn geojson(done: &Done) -> String {
+    let marked: Vec<Marked<'_>> = done
+        .reviewed
+        .findings
+        .iter()
+        .filter(|finding| finding.number.is_some())
+        .map(|finding| Marked {
+            id: finding.id.0.clone(),
+            properties: [
+                ("verdict", finding.verdict.word().to_owned()),
+                ("title", finding.title.clone()),
+                ("message", finding.message.clone()),
+            ]
+            .into_iter()
+            .map(|(name, value)| (name.to_owned(), value))
+            .collect(),
+            marks: &finding.marks,
+        })
+        .collect();
+    groundrule_formats::geojson::write(&done.loaded.plan, &done.loaded.layout, &done.loaded.site, &marked)
 }
 
 /// Progress over several plans, where somebody can see it.

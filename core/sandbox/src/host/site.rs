@@ -26,6 +26,10 @@ pub(super) fn link(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Resul
             Ok((each(call, &features, cost::lookup(&kind), is_a, |_| 0)?,))
         },
     )?;
+    interface.func_wrap("shapes", |store: StoreContextMut<'_, State>, (features,): (Features,)| {
+        let shape = |it: &Feature| convert::shape(&it.shape);
+        Ok((each(Call::begin(store, features.len())?, &features, 0, shape, |_| 0)?,))
+    })?;
     interface.func_wrap("lot-of", |store: StoreContextMut<'_, State>, (features,): (Features,)| {
         let lot = |it: &Feature| it.lot.map(|lot| lot.0);
         Ok((each(Call::begin(store, features.len())?, &features, 0, lot, |_| 0)?,))

@@ -81,7 +81,9 @@ impl Curve<'_> {
             Run::Arc { centre, radius, sign } => {
                 let part = |x: f64| {
                     let u = (x - centre.x).clamp(-radius, radius);
-                    0.5 * (u * chord(radius, u) + radius * radius * libm::asin(u / radius))
+                    let half = chord(radius, u);
+                    // By both legs: an arc sine would lose half its digits where the circle turns upright.
+                    0.5 * (u * half + radius * radius * libm::atan2(u, half))
                 };
                 centre.y * (to - from) + sign * (part(to) - part(from))
             }
@@ -145,7 +147,7 @@ impl Curve<'_> {
 }
 
 fn chord(radius: f64, off: f64) -> f64 {
-    libm::sqrt((radius * radius - off * off).max(0.0))
+    libm::sqrt(((radius - off) * (radius + off)).max(0.0))
 }
 
 /// The boundary of a piece; a bare path has none.

@@ -4,6 +4,8 @@
 //! one of them, or through a disc's centre. A piece that is not convex is cut into convex parts, and the
 //! greatest of their least shifts counts, or the way to the edge if one piece lies wholly inside the other.
 //! That is never more than the shift that frees the whole, and it is zero exactly where the two only touch.
+//! Deep inside, where a hair can change how a piece is cut, it may step; its sign and its passage through
+//! zero do not depend on the cut.
 
 use groundrule_survey::Point;
 
@@ -12,6 +14,9 @@ use super::gap::{Gap, gaps};
 use super::piece::Piece;
 use super::rings::Lies;
 use super::segments::{cross, distance, norm, place, right, station};
+
+/// Depths closer than this, in metres, are the same depth.
+const TIE: f64 = 1e-9;
 
 /// The deepest gaps of two pieces that meet, the deciding one first, and others within `slack` of it.
 /// Their values are zero or negative.
@@ -49,7 +54,14 @@ fn parting<'a>(p: &Part<'a>, q: &Part<'a>, slack: f64) -> Vec<Gap<'a>> {
             let here = widest(p, q, slack);
             let there: Vec<Gap<'a>> = widest(q, p, slack).into_iter().map(Gap::turned).collect();
             let value = |gaps: &[Gap]| gaps.first().map_or(f64::NEG_INFINITY, |gap| gap.value);
-            if value(&there) > value(&here) { there } else { here }
+            let ahead = value(&there) - value(&here);
+            if ahead.abs() < TIE {
+                face_to_face(here, there)
+            } else if ahead > 0.0 {
+                there
+            } else {
+                here
+            }
         }
     }
 }
@@ -64,11 +76,21 @@ fn widest<'a>(p: &Part<'a>, q: &Part<'a>, slack: f64) -> Vec<Gap<'a>> {
         let Some(least) = beyond.first().map(|gap| gap.value) else { continue };
         if least > most {
             most = least;
-            beyond.retain(|gap| gap.value <= least + slack);
+            let mut first = true;
+            beyond.retain(|gap| std::mem::take(&mut first) || (gap.value <= least + slack && gap.on_edge()));
             best = beyond;
         }
     }
     best
+}
+
+/// Two edges that lie face to face part the same way, and meet where they run beside each other: the places
+/// that decide are ends of either that lie on the other, not ends out along its line.
+fn face_to_face<'a>(here: Vec<Gap<'a>>, there: Vec<Gap<'a>>) -> Vec<Gap<'a>> {
+    let first = here.first().copied();
+    let mut both: Vec<Gap<'a>> = here.into_iter().chain(there).filter(Gap::on_edge).collect();
+    both.sort_by(|x, y| x.value.total_cmp(&y.value));
+    if both.is_empty() { first.into_iter().collect() } else { both }
 }
 
 /// How far a vertex lies beyond an edge, on its right; negative on its left.

@@ -77,7 +77,7 @@ pub(super) fn leading_angle(scan: &mut Scan) -> Result<Figure<Angle>, Unread> {
             value: Angle::from_degrees(degrees.value * sign),
             step: Angle::from_degrees(degrees.step),
         }),
-        Some(Degrees::Packed { decimal, sexagesimal }) => {
+        Some(Degrees::Packed { decimal, sexagesimal, .. }) => {
             Err(packed_question(&before, scan, [sexagesimal, decimal]))
         }
         None => Err(malformed("it does not start with a number")),

@@ -67,7 +67,7 @@ fn figure(number: super::number::Number, one: Area) -> Figure<Area> {
 pub(super) fn unit_of(text: &str) -> Option<Area> {
     let square = |unit: LengthUnit| unit.one() * unit.one();
     Some(match compact(text).as_str() {
-        "sf" | "sqft" | "ft2" | "sqfoot" | "sqfeet" => square(LengthUnit::Foot),
+        "sf" | "sqft" | "ft2" | "sqfoot" | "sqfeet" => Area::from_square_feet(1.0),
         "sqin" | "in2" | "sqinch" | "sqinches" => square(LengthUnit::Inch),
         "sy" | "sqyd" | "sqyds" | "yd2" | "sqyard" | "sqyards" => square(LengthUnit::Yard),
         "sqrod" | "sqrods" | "sqpole" | "sqpoles" | "sqperch" | "sqperches" => square(LengthUnit::Rod),

@@ -83,7 +83,7 @@ fn degrees_at(scan: &mut Scan) -> Result<f64, Unread> {
     let before = *scan;
     match take_degrees(scan)? {
         Some(Degrees::Sure(degrees)) => Ok(degrees.value),
-        Some(Degrees::Packed { decimal, sexagesimal }) => {
+        Some(Degrees::Packed { decimal, sexagesimal, .. }) => {
             Err(packed_question(&before, scan, [sexagesimal, decimal]))
         }
         None => Err(malformed(format!("there is no angle at {}", quoted(before.rest)))),

@@ -1,6 +1,6 @@
 //! Degrees, minutes and seconds in every spelling; shared by angles, bearings and curves.
 
-use super::number::{Number, Spelling, take_decimal};
+use super::number::{Number, Spelling, take_decimal, take_number};
 use super::scan::Scan;
 use super::{Figure, Unread, malformed};
 
@@ -9,18 +9,22 @@ use super::{Figure, Unread, malformed};
 pub(super) enum Degrees {
     /// Said so that it has one meaning.
     Sure(Figure<f64>),
-    /// `4.30` without a degree mark: a decimal, or degrees and minutes run together. Both, spelled out.
-    Packed { decimal: String, sexagesimal: String },
+    /// `4.30` without a degree mark: a decimal, or degrees and minutes run together: the
+    /// figure if it is a decimal, and both readings spelled out.
+    Packed { degrees: Figure<f64>, decimal: String, sexagesimal: String },
 }
 
 const DEGREE: &[(&str, ())] = &[("°", ()), ("d", ()), ("deg", ()), ("degree", ()), ("degrees", ())];
 const MINUTE: &[(&str, ())] = &[("'", ()), ("m", ()), ("min", ()), ("minute", ()), ("minutes", ())];
 const SECOND: &[(&str, ())] = &[("\"", ()), ("s", ()), ("sec", ()), ("second", ()), ("seconds", ())];
 
-/// Takes `4°30'00"`, `4 deg 30 min`, `4-30-00`, `4 30 00`, `04.30.00`, `4.5` or `4`; none when no number comes next.
+/// Takes `4°30'00"`, `4 deg 30 min`, `4-30-00`, `4 30 00`, `04.30.00`, `4.5`, `4 1/2` or `4`; none when no number comes next.
 pub(super) fn take_degrees(scan: &mut Scan) -> Result<Option<Degrees>, Unread> {
     if let Some(dotted) = take_dotted(scan)? {
         return Ok(Some(Degrees::Sure(dotted)));
+    }
+    if let Some(fraction) = take_fraction(scan) {
+        return Ok(Some(Degrees::Sure(fraction)));
     }
     let before = *scan;
     let Some(first) = take_decimal(scan)? else { return Ok(None) };
@@ -103,6 +107,22 @@ fn minutes_and_seconds(degrees: Number, scan: &mut Scan, joint: Joint) -> Result
     }))
 }
 
+/// Takes `23 1/2`, as old deeds write.
+fn take_fraction(scan: &mut Scan) -> Option<Figure<f64>> {
+    let mut ahead = *scan;
+    // What this cannot take may still be degrees and minutes.
+    let number = take_number(&mut ahead).ok()??;
+    if !matches!(number.spelling, Spelling::Fraction | Spelling::Mixed) {
+        return None;
+    }
+    *scan = ahead;
+    ahead.skip_spaces();
+    if ahead.take_word(DEGREE).is_some() {
+        *scan = ahead;
+    }
+    Some(Figure { value: number.value, step: number.step })
+}
+
 /// Takes `04.30.00`.
 fn take_dotted(scan: &mut Scan) -> Result<Option<Figure<f64>>, Unread> {
     let mut ahead = *scan;
@@ -120,7 +140,8 @@ fn take_dotted(scan: &mut Scan) -> Result<Option<Figure<f64>>, Unread> {
 
 /// A number without any mark. Two or four places that could be minutes and seconds leave a question.
 fn packed(number: Number, digits: &str) -> Degrees {
-    let sure = Degrees::Sure(Figure { value: number.value, step: number.step });
+    let degrees = Figure { value: number.value, step: number.step };
+    let sure = Degrees::Sure(degrees);
     let Some((whole, places)) = digits.split_once('.') else { return sure };
     if !matches!(number.spelling, Spelling::Decimal(2 | 4)) || whole.is_empty() {
         return sure;
@@ -132,5 +153,9 @@ fn packed(number: Number, digits: &str) -> Degrees {
         return sure;
     }
     let seconds = if seconds.is_empty() { String::new() } else { format!("{seconds}\"") };
-    Degrees::Packed { decimal: format!("{digits}°"), sexagesimal: format!("{whole}°{minutes}'{seconds}") }
+    Degrees::Packed {
+        degrees,
+        decimal: format!("{digits}°"),
+        sexagesimal: format!("{whole}°{minutes}'{seconds}"),
+    }
 }

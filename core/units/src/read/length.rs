@@ -65,7 +65,7 @@ fn leftover(rest: &str) -> Unread {
 }
 
 fn in_unit(number: Number, unit: LengthUnit) -> Figure<Length> {
-    Figure { value: unit.one() * number.value, step: unit.one() * number.step }
+    Figure { value: unit.of(number.value), step: unit.of(number.step) }
 }
 
 fn in_sheet_unit(core: &str, number: Number, sheet: Option<SheetUnit>) -> Result<Figure<Length>, Unread> {
@@ -196,9 +196,12 @@ impl Word {
         match self {
             Self::Unit(unit) => Ok(unit),
             Self::SomeVara => {
-                let choices = ["(TX)", "(CA)"].map(|state| format!("{core} {state}"));
+                let choices = ["(TX)", "(AZ)", "(FL)"].map(|state| format!("{core} {state}"));
                 Err(ask(
-                    format!("Is {} in the vara of Texas, 33 1/3 in, or of California, 33 in?", quoted(core)),
+                    format!(
+                        "Is {} in the vara of Texas, 33 1/3 in, Arizona, 33 in, or Florida, 33.372 in?",
+                        quoted(core)
+                    ),
                     choices,
                 ))
             }
@@ -208,7 +211,8 @@ impl Word {
 
 macro_rules! words {
     ($($unit:ident: $($word:literal)+;)*) => {
-        &[$($(($word, Word::Unit(LengthUnit::$unit)),)+)* ("vara", Word::SomeVara), ("varas", Word::SomeVara)]
+        &[$($(($word, Word::Unit(LengthUnit::$unit)),)+)* ("vara", Word::SomeVara),
+            ("varas", Word::SomeVara), ("vrs", Word::SomeVara)]
     };
 }
 
@@ -224,6 +228,7 @@ pub(super) const WORDS: &[(&str, Word)] = words! {
     Chain: "ch" "chs" "chain" "chains";
     Link: "lk" "lks" "li" "link" "links";
     Rod: "rod" "rods" "rd" "rds" "pole" "poles" "perch" "perches";
-    TexasVara: "texas vara" "texas varas" "vara (TX)" "varas (TX)";
-    CaliforniaVara: "california vara" "california varas" "vara (CA)" "varas (CA)";
+    TexasVara: "texas vara" "texas varas" "vara (TX)" "varas (TX)" "vrs. (TX)" "vrs (TX)";
+    ArizonaVara: "arizona vara" "arizona varas" "vara (AZ)" "varas (AZ)" "vrs. (AZ)" "vrs (AZ)";
+    FloridaVara: "florida vara" "florida varas" "vara (FL)" "varas (FL)" "vrs. (FL)" "vrs (FL)";
 };

@@ -1,10 +1,15 @@
 //! What qualifies a figure: `(R)` record, `(M)` measured, `~` and `±` approximate.
 
+use std::collections::VecDeque;
+
 use super::scan::plain;
 use super::{Kind, Mark, Unread, Written, ask, malformed, quoted};
 
 /// No text of one quantity is longer; it also keeps every number of digits finite.
 const LONGEST: usize = 200;
+
+/// A question never leads further than so many texts tried.
+const MOST_TRIES: usize = 64;
 
 /// In capitals only: `3 (m)` is a number of metres.
 const CAPITALS: &[(&str, Mark)] = &[("(R)", Mark::Record), ("(M)", Mark::Measured)];
@@ -27,38 +32,79 @@ const BEHIND: &[(&str, Mark)] = &[
 const BEFORE: &[&str] = &["~", "±", "approximately ", "approx.", "approx ", "about "];
 
 /// Takes the marks off, reads what is left, and words a refusal with the text and with what would be read.
+///
+/// A question comes back [`settled`]: each of its choices reads.
 pub(super) fn read_marked<T>(
     text: &str,
     kind: &Kind,
     read: impl Fn(&str) -> Result<T, Unread>,
 ) -> Result<Written<T>, Unread> {
-    let refuse =
-        |why: &str| malformed(format!("{} is not {}: {why}; write {}", quoted(text), kind.noun, kind.like));
-    let complete = |unread| match unread {
-        Unread::Malformed(why) => refuse(&why),
-        question @ Unread::Ask(_) => question,
+    settled(text, kind, |text| once(text, kind, &read))
+}
+
+/// Reads, and makes a question's choices such that each reads without a question.
+///
+/// A text may hold two traps: a choice that asks again gives way to its own choices, and one that makes no sense is
+/// left out.
+pub(super) fn settled<T>(
+    text: &str,
+    kind: &Kind,
+    read: impl Fn(&str) -> Result<T, Unread>,
+) -> Result<T, Unread> {
+    let question = match read(text) {
+        Err(Unread::Ask(question)) => question,
+        other => return other,
     };
+    let mut choices = Vec::new();
+    let mut open: VecDeque<String> = question.choices.into();
+    let mut tries = 0..MOST_TRIES;
+    while let (Some(choice), Some(_)) = (open.pop_front(), tries.next()) {
+        match read(&choice) {
+            Ok(_) if !choices.contains(&choice) => choices.push(choice),
+            Err(Unread::Ask(deeper)) => {
+                for choice in deeper.choices.into_iter().rev() {
+                    open.push_front(choice);
+                }
+            }
+            Ok(_) | Err(Unread::Malformed(_)) => {}
+        }
+    }
+    match &choices[..] {
+        [] => Err(refusal(text, kind, "it can be taken in several ways and none makes sense")),
+        [only] => Err(refusal(text, kind, &format!("it only makes sense as {only}"))),
+        _ => Err(ask(question.ask, choices)),
+    }
+}
+
+fn refusal(text: &str, kind: &Kind, why: &str) -> Unread {
+    malformed(format!("{} is not {}: {why}; write {}", quoted(text), kind.noun, kind.like))
+}
+
+fn once<T>(text: &str, kind: &Kind, read: impl Fn(&str) -> Result<T, Unread>) -> Result<Written<T>, Unread> {
     if text.trim().is_empty() {
-        return Err(refuse("it is empty"));
+        return Err(refusal(text, kind, "it is empty"));
     }
     if text.trim().len() > LONGEST {
-        return Err(refuse("it is too long for one figure"));
+        return Err(refusal(text, kind, "it is too long for one figure"));
     }
     let plain = plain(text);
     if let Some(pieces) = two_figures(&plain, &read) {
         return Err(ask(format!("{} gives two figures: which of them counts?", quoted(text)), pieces));
     }
     let (core, marks) = take_marks(&plain);
-    match marks[..] {
-        [] | [_] => {
-            let mark = marks.first().copied().unwrap_or_default();
-            let value = read(core).map_err(|unread| complete(carry_mark(unread, mark)))?;
-            Ok(Written { value, text: text.trim().to_owned(), mark })
-        }
-        _ => {
-            read(core).map_err(complete)?;
-            let choices = marks.iter().map(|mark| with_mark(core, *mark));
-            Err(ask(format!("{} carries more than one mark: which of them counts?", quoted(text)), choices))
+    if marks.len() > 1 {
+        let choices = marks.iter().map(|mark| with_mark(core, *mark));
+        return Err(ask(
+            format!("{} carries more than one mark: which of them counts?", quoted(text)),
+            choices,
+        ));
+    }
+    let mark = marks.first().copied().unwrap_or_default();
+    match read(core) {
+        Ok(value) => Ok(Written { value, text: text.trim().to_owned(), mark }),
+        Err(Unread::Malformed(why)) => Err(refusal(text, kind, &why)),
+        Err(Unread::Ask(question)) => {
+            Err(ask(question.ask, question.choices.iter().map(|choice| with_mark(choice, mark))))
         }
     }
 }
@@ -103,18 +149,6 @@ fn two_figures<T>(text: &str, read: impl Fn(&str) -> Result<T, Unread>) -> Optio
     };
     (pieces.len() > 1 && pieces.iter().all(is_figure))
         .then(|| pieces.iter().map(|piece| (*piece).to_owned()).collect())
-}
-
-fn carry_mark(unread: Unread, mark: Mark) -> Unread {
-    match unread {
-        Unread::Ask(mut question) => {
-            for choice in &mut question.choices {
-                *choice = with_mark(choice, mark);
-            }
-            Unread::Ask(question)
-        }
-        Unread::Malformed(why) => Unread::Malformed(why),
-    }
 }
 
 fn with_mark(core: &str, mark: Mark) -> String {

@@ -142,10 +142,10 @@ fn after_angle(rest: &str) -> usize {
 
 fn which_way(words: &str) -> Unread {
     let choices = SHEET.iter().map(|(word, _)| (*word).to_owned());
+    let words = quoted(words);
     ask(
         format!(
-            "Which way on the sheet does {} point? A direction between is written as 18 deg clockwise of up.",
-            quoted(words)
+            "Which way on the sheet does {words} point, or how is it turned, as in 18 deg clockwise of up?"
         ),
         choices,
     )

@@ -1,6 +1,6 @@
 //! Any quantity, by its unit.
 
-use super::marks::read_marked;
+use super::marks::{read_marked, settled};
 use super::number::{Spelling, take_number};
 use super::scan::Scan;
 use super::{Kind, Unread, Written, area, ask, length, malformed, quoted, slope, volume};
@@ -21,6 +21,10 @@ const KIND: Kind =
 /// # Ok::<(), groundrule_units::Unread>(())
 /// ```
 pub fn read_quantity(text: &str) -> Result<Written<Quantity>, Unread> {
+    settled(text, &KIND, once)
+}
+
+fn once(text: &str) -> Result<Written<Quantity>, Unread> {
     let shape = read_marked(text, &KIND, shape)?;
     match shape.value {
         Shape::Ratio => Ok(read_ratio(text)?.map(Quantity::from)),

@@ -149,12 +149,18 @@ pub(super) fn split(text: &str) -> Option<(&str, Joint, &str)> {
             let rise = text[..at].trim();
             let run = text[at + word.len()..].trim();
             let sensible = matches!(amount(rise), Ok(_) | Err(Unread::Ask(_))) && run_amount(run).is_some();
-            let is_fraction = *word == "/"
-                && matches!(amount(rise), Ok(Amount::Bare(_)))
-                && !run.chars().all(|c| c.is_ascii_digit() || c == '.');
+            let is_fraction = *word == "/" && is_stroke_of_fraction(rise, run);
             (sensible && !is_fraction).then_some((rise, *joint, run))
         })
     })
+}
+
+/// In `5'-1/2"` the stroke belongs to a fraction; in `1/12` both sides are numbers and nothing else.
+fn is_stroke_of_fraction(rise: &str, run: &str) -> bool {
+    let is_number = |text: &str| text.chars().all(|c| c.is_ascii_digit() || c == '.');
+    let between_digits =
+        rise.ends_with(|c: char| c.is_ascii_digit()) && run.starts_with(|c: char| c.is_ascii_digit());
+    between_digits && !(is_number(rise) && is_number(run))
 }
 
 fn amount(text: &str) -> Result<Amount, Unread> {

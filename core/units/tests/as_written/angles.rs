@@ -1,4 +1,4 @@
-use groundrule_units::{Angle, Bearing, read_angle, read_bearing, read_turn};
+use groundrule_units::{Angle, Bearing, read_angle, read_bearing, read_latitude, read_longitude, read_turn};
 
 use crate::{asks, close, refuses};
 
@@ -61,6 +61,8 @@ fn quadrant_bearings() {
     ] {
         azimuth(text, 4.5);
     }
+    azimuth("N 23 1/2 W", 336.5);
+    azimuth("N 23½° W", 336.5);
     azimuth("184°30'", 184.5);
     azimuth("S 85°30' E", 94.5);
     azimuth("S 4°30' W", 184.5);
@@ -95,6 +97,27 @@ fn refused_angles() {
     refuses("1.2.3.4", read_angle, "not one number");
     refuses("wide", read_angle, "number");
     refuses("12°30.5'20\"", read_angle, "whole number");
+}
+
+/// Latitude and longitude are written as decimals everywhere: `45.30` is no question here.
+#[test]
+fn latitude_and_longitude() {
+    let latitude =
+        |text: &str| read_latitude(text).unwrap_or_else(|unread| panic!("{text}: {unread}")).value.degrees();
+    let longitude =
+        |text: &str| read_longitude(text).unwrap_or_else(|unread| panic!("{text}: {unread}")).value.degrees();
+    close("45.30", latitude("45.30"), 45.3);
+    close("45.3000 N", latitude("45.3000 N"), 45.3);
+    close("45°18'00\" S", latitude("45°18'00\" S"), -45.3);
+    close("N 45 18 00", latitude("N 45 18 00"), 45.3);
+    close("-122.68", longitude("-122.68"), -122.68);
+    close("122.68° W", longitude("122.68° W"), -122.68);
+    close("22.68 East", longitude("22.68 East"), 22.68);
+    refuses("95", read_latitude, "at most 90");
+    refuses("181 W", read_longitude, "at most 180");
+    refuses("45 E", read_latitude, "left over");
+    refuses("-122 W", read_longitude, "two signs");
+    refuses("N 45 N", read_latitude, "two signs");
 }
 
 #[test]

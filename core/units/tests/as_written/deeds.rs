@@ -24,13 +24,16 @@ fn chains_links_and_rods() {
     reads("4 perches", 66.0);
 }
 
-/// The Texas vara is 33 1/3 in by statute; the California vara of 33 in is from memory.
+/// Texas by the statute of 1919 and the others after a surveyors' glossary (learncst.com/vara-definition).
 #[test]
 fn a_vara_needs_its_state() {
     reads("36 varas (TX)", 100.0);
     reads("36 Texas varas", 100.0);
-    reads("12 California varas", 33.0);
-    asks("36 varas", |text| read_length(text, None), &["36 varas (TX)", "36 varas (CA)"]);
+    reads("12 Arizona varas", 33.0);
+    reads("1000 varas (FL)", 2781.0);
+    let read = |text: &str| read_length(text, None);
+    asks("36 varas", read, &["36 varas (TX)", "36 varas (AZ)", "36 varas (FL)"]);
+    asks("232 vrs.", read, &["232 vrs. (TX)", "232 vrs. (AZ)", "232 vrs. (FL)"]);
 }
 
 /// 1200/3937 m, the definition of the US survey foot (Mendenhall order, 1893).

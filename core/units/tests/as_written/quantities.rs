@@ -15,6 +15,7 @@ fn reads(text: &str, dimension: Dimension, si: f64) {
 fn the_unit_says_what_it_is() {
     reads("5 ft", Length, 1.524);
     reads("12'-4 1/2\"", Length, 148.5 * 0.0254);
+    reads("5'-1/2\"", Length, 60.5 * 0.0254);
     reads("12-4.5", Length, 148.5 * 0.0254);
     reads("915 mm", Length, 0.915);
     reads("35 %", Ratio, 0.35);

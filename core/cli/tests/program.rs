@@ -1,0 +1,137 @@
+//! The program as a newcomer meets it.
+
+mod support;
+
+use std::fs;
+
+use support::{err, groundrule, groundrule_in, out, root, told};
+
+/// The example with the packs that its README names.
+fn example(name: &str, more: &[&str]) -> std::process::Output {
+    let plan = format!("examples/{name}.toml");
+    let mut args = vec!["review", plan.as_str(), "--pack", "tern-hollow", "--pack", "common-practice"];
+    args.extend_from_slice(more);
+    groundrule(&args)
+}
+
+#[test]
+fn examples_tell_exactly_this() {
+    for name in ["wren-corner", "two-street-fence"] {
+        insta::assert_snapshot!(name, told(&example(name, &["--all"])));
+    }
+}
+
+#[test]
+fn every_example_is_one_of_those() {
+    let plans = fs::read_dir(root().join("examples")).unwrap().map(|entry| entry.unwrap().path());
+    let mut names: Vec<String> = plans
+        .filter(|path| path.extension().is_some_and(|ending| ending == "toml"))
+        .map(|path| path.file_stem().unwrap().to_string_lossy().into_owned())
+        .collect();
+    names.sort();
+    assert_eq!(names, ["two-street-fence", "wren-corner"]);
+    let page = fs::read_to_string(root().join("examples/README.md")).unwrap();
+    assert!(names.iter().all(|name| page.contains(&format!("`{name}.toml`"))));
+}
+
+#[test]
+fn the_same_input_gives_the_same_bytes_on_any_number_of_threads() {
+    let run = |threads: &str, file: &str| {
+        let folder = tempfile::tempdir().unwrap();
+        let plan = root().join("examples/wren-corner.toml");
+        let args = ["review", plan.to_str().unwrap(), "--pack", "tern-hollow", "--write", file, "--quiet"];
+        let output = groundrule_in(folder.path(), &args, &[("RAYON_NUM_THREADS", threads)]);
+        (output.stdout, fs::read(folder.path().join(file)).unwrap())
+    };
+    for file in ["r.html", "r.json", "r.svg", "r.geojson", "r.txt"] {
+        assert_eq!(run("1", file), run("4", file), "{file}");
+    }
+}
+
+#[test]
+fn begin_writes_a_plan_that_can_be_reviewed_at_once() {
+    for units in ["ft", "m"] {
+        let folder = tempfile::tempdir().unwrap();
+        let begun = groundrule_in(folder.path(), &["begin", "plan.toml", "--units", units], &[]);
+        assert_eq!(begun.status.code(), Some(0), "{}", err(&begun));
+        let reviewed = groundrule_in(folder.path(), &["review", "plan.toml"], &[]);
+        assert!(matches!(reviewed.status.code(), Some(0 | 1)), "{}", told(&reviewed));
+        assert!(out(&reviewed).contains("My garden"));
+    }
+}
+
+#[test]
+fn help_manual_and_completions_know_every_command() {
+    let commands = ["review", "draw", "areas", "why", "rules", "begin", "completions", "man"];
+    let pages = [
+        out(&groundrule(&["--help"])),
+        out(&groundrule(&["man"])),
+        out(&groundrule(&["completions", "bash"])),
+        out(&groundrule(&["completions", "fish"])),
+    ];
+    for page in &pages {
+        for command in commands {
+            assert!(page.contains(command), "{command} is not in:\n{page}");
+        }
+    }
+    insta::assert_snapshot!("help", pages[0]);
+    insta::assert_snapshot!("help-review", out(&groundrule(&["review", "--help"])));
+}
+
+#[test]
+fn rules_and_reasons() {
+    insta::assert_snapshot!("rules", told(&groundrule(&["rules", "--pack", "tern-hollow"])));
+    insta::assert_snapshot!("why", told(&groundrule(&["why", "side-yard"])));
+    insta::assert_snapshot!("packs", told(&groundrule(&["rules", "--list-packs"])));
+}
+
+#[test]
+fn areas_of_the_example() {
+    insta::assert_snapshot!("areas", told(&groundrule(&["areas", "examples/two-street-fence.toml"])));
+}
+
+#[test]
+fn colour_only_where_it_is_wanted() {
+    let plain = example("two-street-fence", &[]);
+    assert!(!out(&plain).contains('\u{1b}'), "a pipe gets no escapes");
+    let asked = example("two-street-fence", &["--color", "always"]);
+    assert!(out(&asked).contains('\u{1b}'));
+    assert_eq!(
+        anstream::adapter::strip_str(&out(&asked)).to_string(),
+        out(&plain),
+        "colour adds nothing but colour"
+    );
+}
+
+#[test]
+fn nothing_ever_says_that_a_plan_is_in_order() {
+    let folder = tempfile::tempdir().unwrap();
+    let plan = root().join("examples/wren-corner.toml");
+    let plan = plan.to_str().unwrap();
+    let files = ["r.html", "r.json", "r.svg", "r.geojson", "r.txt"];
+    let mut args = vec!["review", plan, "--pack", "tern-hollow", "--pack", "common-practice", "--all"];
+    args.extend(files.iter().flat_map(|file| ["--write", file]));
+    let output = groundrule_in(folder.path(), &args, &[]);
+    let mut texts = vec![told(&output), out(&groundrule(&["man"])), out(&groundrule(&["rules"]))];
+    texts.extend(files.iter().map(|file| fs::read_to_string(folder.path().join(file)).unwrap()));
+    for text in texts {
+        for word in text.split(|c: char| !c.is_alphabetic()) {
+            let word = word.to_lowercase();
+            assert!(!["compliant", "approved", "legal"].contains(&word.as_str()), "it says {word}");
+        }
+    }
+}
+
+#[test]
+fn a_reader_that_goes_away_is_no_error() {
+    use std::process::{Command, Stdio};
+    let mut child = Command::new(env!("CARGO_BIN_EXE_groundrule"))
+        .args(["man"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    drop(child.stdout.take());
+    let output = child.wait_with_output().unwrap();
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+}

@@ -1,0 +1,53 @@
+//! Runs the program the way a person does.
+
+#![allow(dead_code, reason = "each test file uses its part")]
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+/// The program, with nothing of the developer's own environment.
+pub fn groundrule(args: &[&str]) -> Output {
+    groundrule_in(&root(), args, &[])
+}
+
+/// The program in a folder, with further environment.
+pub fn groundrule_in(folder: &Path, args: &[&str], environment: &[(&str, &str)]) -> Output {
+    let cache = cache();
+    let mut command = Command::new(env!("CARGO_BIN_EXE_groundrule"));
+    command
+        .current_dir(folder)
+        .args(args)
+        .env_remove("NO_COLOR")
+        .env_remove("CLICOLOR_FORCE")
+        .env("COLUMNS", "80");
+    command.env("XDG_CACHE_HOME", cache).envs(environment.iter().copied());
+    command.output().expect("the program runs")
+}
+
+/// A cache folder of the tests' own, so that no test touches the developer's.
+fn cache() -> PathBuf {
+    Path::new(env!("CARGO_TARGET_TMPDIR")).join("cache")
+}
+
+/// The top of the repository.
+pub fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+}
+
+/// Standard output as text.
+pub fn out(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned()
+}
+
+/// Standard error as text.
+pub fn err(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stderr).into_owned()
+}
+
+/// Output, errors and exit code in one text, for snapshots.
+pub fn told(output: &Output) -> String {
+    let code = output.status.code().map_or_else(|| "none".to_owned(), |code| code.to_string());
+    let (out, err) = (out(output), err(output));
+    let err = if err.is_empty() { String::new() } else { format!("\n--- standard error\n{err}") };
+    format!("exit code {code}\n{out}{err}")
+}

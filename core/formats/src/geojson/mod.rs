@@ -1,0 +1,10 @@
+//! GeoJSON (RFC 7946): features in, features and finding marks out.
+
+mod read;
+mod write;
+
+#[cfg(test)]
+mod tests;
+
+pub use read::read;
+pub use write::{Marked, write};

@@ -1,0 +1,136 @@
+//! Symbols of the trade: plants, fences, gates, wires, small things, the north arrow.
+
+use super::svg::{Paper, Svg};
+
+/// A plant: its crown, its crown when grown, and the trunk of a tree.
+pub(crate) fn plant(svg: &mut Svg, status: &str, at: Paper, crown: f64, grown: Option<f64>, trunk: Option<f64>) {
+    svg.circle(&format!("canopy{status}"), at, crown);
+    if let Some(grown) = grown.filter(|grown| *grown > crown + 0.3) {
+        svg.circle("canopy-full", at, grown);
+    }
+    match trunk {
+        Some(trunk) => svg.circle("trunk", at, trunk),
+        None => {
+            svg.line("thin", at.plus(-0.8, 0.0), at.plus(0.8, 0.0));
+            svg.line("thin", at.plus(0.0, -0.8), at.plus(0.0, 0.8));
+        }
+    }
+}
+
+/// A cross over something that will go.
+pub(crate) fn cross(svg: &mut Svg, at: Paper, reach: f64) {
+    svg.line("remove-cross", at.plus(-reach, -reach), at.plus(reach, reach));
+    svg.line("remove-cross", at.plus(-reach, reach), at.plus(reach, -reach));
+}
+
+/// A fence: a line with a short stroke across it at even steps.
+pub(crate) fn fence(svg: &mut Svg, status: &str, path: &[Paper]) {
+    svg.polyline(&format!("fence{status}"), path);
+    along(path, 6.0, |at, (ux, uy)| {
+        svg.line("thin", at.plus(uy * 0.8, -ux * 0.8), at.plus(-uy * 0.8, ux * 0.8));
+    });
+}
+
+/// A gate: the leaf open at a right angle, its swing, and the two posts.
+pub(crate) fn gate(svg: &mut Svg, status: &str, path: &[Paper]) {
+    let (Some(&hinge), Some(&latch)) = (path.first(), path.last()) else { return };
+    let (dx, dy) = (latch.x - hinge.x, latch.y - hinge.y);
+    let open = hinge.plus(dy, -dx);
+    svg.line(&format!("fence{status}"), hinge, open);
+    let middle = hinge.plus((dx + dy) * std::f64::consts::FRAC_1_SQRT_2, (dy - dx) * std::f64::consts::FRAC_1_SQRT_2);
+    svg.polyline("thin", &arc(hinge, open, middle, latch));
+    for post in [hinge, latch] {
+        svg.rect("solid", post.plus(-0.4, -0.4), 0.8, 0.8);
+    }
+}
+
+/// A quarter turn about a centre as chords.
+fn arc(centre: Paper, from: Paper, by: Paper, to: Paper) -> Vec<Paper> {
+    let swing = |a: Paper, b: Paper| {
+        let middle = a.middle(b);
+        let (reach, now) = (centre.distance(a), centre.distance(middle).max(1e-9));
+        Paper::new(centre.x + (middle.x - centre.x) * reach / now, centre.y + (middle.y - centre.y) * reach / now)
+    };
+    vec![from, swing(from, by), by, swing(by, to), to]
+}
+
+/// A wire or pipe with its letters along it.
+pub(crate) fn utility(svg: &mut Svg, status: &str, path: &[Paper], kind: &str, overhead: bool) {
+    let class = if overhead { "wire" } else { "pipe" };
+    svg.polyline(&format!("{class}{status}"), path);
+    let letters = letters(kind);
+    along(path, 42.0, |at, (ux, uy)| svg.text("label small", at, upright(libm::atan2(uy, ux).to_degrees()), letters));
+}
+
+/// The letters that name a utility on a drawing, so that colour is never needed.
+fn letters(kind: &str) -> &'static str {
+    match kind {
+        "overhead-wire" => "OHW",
+        "gas-line" => "G",
+        "water-line" => "W",
+        "sewer-lateral" => "S",
+        "buried-power" => "E",
+        "meter" => "M",
+        "transformer" => "T",
+        "hydrant" => "FH",
+        "pole" => "PP",
+        "well" => "WELL",
+        "benchmark" => "BM",
+        _ => "",
+    }
+}
+
+/// A small round mark with letters in it.
+pub(crate) fn utility_point(svg: &mut Svg, at: Paper, kind: &str) {
+    svg.circle("equipment", at, 1.6);
+    svg.text("small", at, 0.0, letters(kind));
+}
+
+/// A door or window: a small square with its letter.
+pub(crate) fn mark(svg: &mut Svg, at: Paper, letter: &str) {
+    svg.rect("equipment", at.plus(-1.3, -1.3), 2.6, 2.6);
+    svg.text("small", at, 0.0, letter);
+}
+
+/// A turn that keeps text readable from the bottom or the right of the sheet.
+pub(crate) fn upright(degrees: f64) -> f64 {
+    let turn = degrees.rem_euclid(360.0);
+    if turn > 90.0 && turn <= 270.0 { turn - 180.0 } else if turn > 270.0 { turn - 360.0 } else { turn }
+}
+
+/// Calls with places at even steps along a path, half a step from its start, and the direction there.
+fn along(path: &[Paper], step: f64, mut place: impl FnMut(Paper, (f64, f64))) {
+    let total: f64 = path.windows(2).map(|w| w[0].distance(w[1])).sum();
+    let count = (total / step).floor().clamp(1.0, 400.0);
+    let gap = total / count;
+    let mut next = gap / 2.0;
+    let mut run = 0.0;
+    for w in path.windows(2) {
+        let length = w[0].distance(w[1]);
+        if length <= 0.0 {
+            continue;
+        }
+        let direction = ((w[1].x - w[0].x) / length, (w[1].y - w[0].y) / length);
+        while next <= run + length {
+            place(w[0].towards(w[1], (next - run) / length), direction);
+            next += gap;
+        }
+        run += length;
+    }
+}
+
+/// The north arrow, turned so many degrees clockwise from the top of the sheet.
+pub(crate) fn north(svg: &mut Svg, at: Paper, clockwise: Option<f64>) {
+    let Some(turn) = clockwise else {
+        svg.circle("thin", at, 9.0);
+        svg.text("small", at.plus(0.0, -1.6), 0.0, "north not");
+        svg.text("small", at.plus(0.0, 1.6), 0.0, "stated");
+        return;
+    };
+    let (sin, cos) = libm::sincos(turn.to_radians());
+    let point = |x: f64, y: f64| at.plus(x * cos - y * sin, x * sin + y * cos);
+    svg.circle("thin", at, 7.0);
+    svg.polygon("solid", &[&[point(0.0, -9.5), point(-2.3, 5.0), point(0.0, 3.0)]]);
+    svg.polygon("paper", &[&[point(0.0, -9.5), point(2.3, 5.0), point(0.0, 3.0)]]);
+    svg.text("title-letter", point(0.0, -12.2), 0.0, "N");
+}

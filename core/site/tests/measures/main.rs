@@ -1,0 +1,16 @@
+//! What the site measures, checked against values worked out elsewhere.
+#![allow(clippy::expect_used, clippy::panic, reason = "helpers of tests stop the test, as tests do")]
+
+mod amounts;
+mod building;
+mod depths;
+mod facing;
+mod geometry;
+mod gradients;
+mod lacking;
+mod near;
+mod properties;
+mod sheet;
+mod spread;
+mod ties;
+mod yards;

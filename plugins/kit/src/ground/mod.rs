@@ -1,0 +1,24 @@
+//! What a check stands on.
+//!
+//! One trait for each interface of `plugins/wit`, in the same words. A check is written once against
+//! [`Ground`] and runs on any: the sandbox's host, a [`crate::Sketch`] in a test, a site natively.
+
+mod amounts;
+mod areas;
+mod asked;
+mod distances;
+mod facts;
+mod widths;
+
+pub use amounts::Amounts;
+pub use areas::Areas;
+pub use asked::Asked;
+pub use distances::Distances;
+pub use facts::Facts;
+pub use widths::Widths;
+
+/// Everything a check may ask. Each call takes a batch and answers in its order: one call for a thousand
+/// pairs costs hardly more than one for two.
+pub trait Ground: Asked + Facts + Distances + Areas + Widths {}
+
+impl<G: Asked + Facts + Distances + Areas + Widths> Ground for G {}

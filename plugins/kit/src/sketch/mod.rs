@@ -1,0 +1,146 @@
+//! A sheet of upright rectangles: enough geometry to try a check on, with no host and no plan.
+
+mod exact;
+mod measures;
+mod rect;
+mod tell;
+
+use std::collections::BTreeMap;
+
+pub use exact::Exact;
+pub use rect::Rect;
+
+use crate::{Feature, Value};
+
+/// A ground for an author's own tests. Everything in it is exact, and stands where its rectangle says.
+///
+/// A name that is not in the sketch, a call with amounts of two dimensions and other slips that would stop
+/// a module in the sandbox panic here, with the reason.
+#[derive(Clone, Debug, Default)]
+pub struct Sketch {
+    things: Vec<Thing>,
+    subjects: Vec<Feature>,
+    groups: BTreeMap<String, Vec<Feature>>,
+    parameters: BTreeMap<String, Value>,
+}
+
+#[derive(Clone, Debug)]
+struct Thing {
+    name: String,
+    kind: String,
+    lot: Option<Feature>,
+    rect: Option<Rect>,
+    facts: BTreeMap<String, Value>,
+}
+
+impl Sketch {
+    /// An empty sheet.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Adds a feature. Its kind may be written from the root down, `structure/accessory-structure/shed`.
+    /// A rectangle without a width is a line, one without any extent a spot.
+    pub fn feature(mut self, name: &str, kind: &str, rect: Rect) -> Self {
+        self.add(name, kind, Some(rect));
+        self
+    }
+
+    /// Adds a feature that is stated but not drawn.
+    pub fn undrawn(mut self, name: &str, kind: &str) -> Self {
+        self.add(name, kind, None);
+        self
+    }
+
+    /// Adds a lot with its four sides, named by compass from below: `lot.s` the front, `lot.e` and `lot.w` the
+    /// sides, `lot.n` the rear.
+    pub fn lot(mut self, name: &str, rect: Rect) -> Self {
+        let lot = self.add(name, "lot", Some(rect));
+        for (end, role, side) in rect.sides() {
+            let line = self.add(&format!("{name}.{end}"), "lot-line", Some(side));
+            if let Some(thing) = self.things.get_mut(line.handle() as usize) {
+                thing.lot = Some(lot);
+                thing.facts.insert("role".to_owned(), role.into());
+            }
+        }
+        self
+    }
+
+    /// Puts the last feature on a lot.
+    pub fn on(mut self, lot: &str) -> Self {
+        let lot = self.id(lot);
+        self.last().lot = Some(lot);
+        self
+    }
+
+    /// States a fact of the last feature.
+    pub fn stating(mut self, name: &str, value: impl Into<Value>) -> Self {
+        self.last().facts.insert(name.to_owned(), value.into());
+        self
+    }
+
+    /// Whom the check is about.
+    pub fn subjects(mut self, names: &[&str]) -> Self {
+        self.subjects = names.iter().map(|name| self.id(name)).collect();
+        self
+    }
+
+    /// What it is measured to.
+    pub fn group(mut self, group: &str, names: &[&str]) -> Self {
+        let features = names.iter().map(|name| self.id(name)).collect();
+        self.groups.insert(group.to_owned(), features);
+        self
+    }
+
+    /// A parameter of the rule.
+    pub fn parameter(mut self, name: &str, value: impl Into<Value>) -> Self {
+        self.parameters.insert(name.to_owned(), value.into());
+        self
+    }
+
+    /// The feature of this name.
+    pub fn id(&self, name: &str) -> Feature {
+        let found = self.things.iter().position(|thing| thing.name == name);
+        found.and_then(|at| u32::try_from(at).ok()).map_or_else(
+            || stop(&format!("the sketch has no `{name}`; add it before it is named")),
+            Feature::from_handle,
+        )
+    }
+
+    /// The name of a feature.
+    pub fn name(&self, of: Feature) -> &str {
+        &self.thing(of).name
+    }
+
+    fn add(&mut self, name: &str, kind: &str, rect: Option<Rect>) -> Feature {
+        let id = u32::try_from(self.things.len()).unwrap_or_else(|_| stop("a sketch is for a few features"));
+        self.things.push(Thing {
+            name: name.to_owned(),
+            kind: kind.to_owned(),
+            lot: None,
+            rect,
+            facts: BTreeMap::new(),
+        });
+        Feature::from_handle(id)
+    }
+
+    fn last(&mut self) -> &mut Thing {
+        self.things.last_mut().unwrap_or_else(|| stop("add a feature before saying more of it"))
+    }
+
+    fn thing(&self, of: Feature) -> &Thing {
+        self.things
+            .get(of.handle() as usize)
+            .unwrap_or_else(|| stop("a check used a feature that its ground never handed out"))
+    }
+
+    fn rect(&self, of: Feature) -> Option<Rect> {
+        self.thing(of).rect
+    }
+}
+
+/// Ends a test whose sketch or check is wrong.
+#[allow(clippy::panic, reason = "a sketch only lives in tests, and a wrong one should fail them loudly")]
+fn stop(why: &str) -> ! {
+    panic!("{why}")
+}
