@@ -14,10 +14,7 @@ use crate::facts::ReadingFacts;
 use crate::finding::{RuleRecord, Verdict};
 use crate::judge::{Judged, Terms, judge};
 use crate::runner::CheckRunner;
-<<<<<<< HEAD
 use crate::{absent, roles};
-=======
->>>>>>> main
 
 /// What every row is asked with.
 pub(crate) struct Ground<'a> {

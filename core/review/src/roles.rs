@@ -80,9 +80,9 @@ fn name(feature: FeatureId, site: &Site) -> String {
 /// The role a lot line states.
 fn role(line: FeatureId, site: &Site) -> Option<Role> {
     match site.feature(line)?.facts.get("role")? {
-        Fact::Text(text) => {
-            [Role::Front, Role::Side, Role::StreetSide, Role::Rear].into_iter().find(|role| role_word(*role) == text)
-        }
+        Fact::Text(text) => [Role::Front, Role::Side, Role::StreetSide, Role::Rear]
+            .into_iter()
+            .find(|role| role_word(*role) == text),
         _ => None,
     }
 }
