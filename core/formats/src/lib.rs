@@ -12,6 +12,8 @@ mod kernel;
 mod options;
 mod remarks;
 mod survey_points;
+#[cfg(test)]
+mod testing;
 
 pub mod geojson;
 pub mod geopackage;

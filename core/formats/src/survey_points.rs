@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 
 use groundrule_plan::{
-    Accuracy, AccuracyClass, At, Gravity, Lot, Name, NamedPoint, Place, Plan, Remark, Sheet, SiteFacts,
-    Source, Span,
+    Accuracy, AccuracyClass, At, Attribute, Feature, Geometry, Gravity, Lot, Name, NamedPoint, Place, Plan,
+    PointRef, Remark, Sheet, SiteFacts, Source, Span,
 };
-use groundrule_units::{Length, SheetUnit, Written};
+use groundrule_units::{Length, Mark, SheetUnit, Written};
 
 use crate::LinearUnit;
 use crate::assemble::{Names, written};
@@ -35,9 +35,15 @@ pub(crate) struct SurveyPoint {
     pub(crate) name: String,
     pub(crate) northing: f64,
     pub(crate) easting: f64,
-    pub(crate) level: Option<f64>,
+    /// With its number as written.
+    pub(crate) level: Option<Written<Length>>,
     pub(crate) code: Option<String>,
     pub(crate) span: Span,
+}
+
+/// A level in metres with its number as the file has it.
+pub(crate) fn level(metres: f64, text: &str) -> Written<Length> {
+    Written { value: Length::from_metres(metres), text: text.to_owned(), mark: Mark::Plain }
 }
 
 /// The accuracy class of everything a surveyor located.
@@ -53,21 +59,6 @@ pub(crate) fn plan(
 ) -> Plan {
     let mut names = Names::default();
     let mut remarks = vec![read_remark(points, &lots, unit)];
-    let levels = points.iter().filter(|point| point.level.is_some()).count();
-    let codes = points.iter().filter(|point| point.code.is_some()).count();
-    if levels + codes > 0 {
-        remarks.push(remark(
-            "data::levels-and-codes",
-            Gravity::Noted,
-            format!(
-                "{} and {} stand beside their points in the file; the plan holds places only.",
-                count(levels, "level"),
-                count(codes, "code")
-            ),
-            Vec::new(),
-            Some("Add a feature of the right kind at a point to use its level or code."),
-        ));
-    }
     let accuracy: BTreeMap<Name, AccuracyClass> = options
         .accuracy
         .iter()
@@ -81,14 +72,20 @@ pub(crate) fn plan(
         .map(|_| Accuracy::Class(At { value: Name(SURVEY.to_owned()), span: Span::default() }));
     if by.is_none() {
         remarks.push(remark(
-            "data::accuracy-unstated",
+            "data::no-accuracy",
             Gravity::Lacking,
             "Nothing says how well these points were located; they are taken as exact.".to_owned(),
             Vec::new(),
             Some("State the plus or minus of the survey."),
         ));
     }
-    let points = points.iter().map(|point| named(&mut names, point)).collect();
+    let mut placed = Vec::new();
+    let mut features = Vec::new();
+    for point in points {
+        let made = named(&mut names, point);
+        features.extend(spot_level(&mut names, point, &made.name.value));
+        placed.push(made);
+    }
     Plan {
         source: source.clone(),
         site: SiteFacts {
@@ -104,9 +101,9 @@ pub(crate) fn plan(
             by,
         },
         accuracy,
-        points,
+        points: placed,
         lots,
-        features: Vec::new(),
+        features,
         declared: BTreeMap::new(),
         sheet: Sheet::default(),
         remarks,
@@ -120,6 +117,24 @@ fn named(names: &mut Names, point: &SurveyPoint) -> NamedPoint {
         place: Place::At { x: written(point.easting), y: written(point.northing), span },
         by: None,
     }
+}
+
+/// The level of a point as a feature that stands on it, its code as the title.
+fn spot_level(names: &mut Names, point: &SurveyPoint, name: &Name) -> Option<Feature> {
+    let (level, span) = (point.level.clone()?, point.span);
+    let stands_on = PointRef { owner: None, point: name.clone(), span };
+    let attribute = At { value: Attribute::Length(level), span };
+    Some(Feature {
+        id: At { value: Name(names.id("level-", &name.0)), span },
+        title: point.code.clone(),
+        kind: At { value: "spot-level".to_owned(), span },
+        status: None,
+        lot: None,
+        geometry: Some(Geometry::Spot(Place::Point(stands_on))),
+        by: None,
+        attributes: BTreeMap::from([(Name("level".to_owned()), attribute)]),
+        span,
+    })
 }
 
 fn sheet_unit(unit: LinearUnit) -> SheetUnit {

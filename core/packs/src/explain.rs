@@ -26,6 +26,11 @@ impl Row {
         };
         line("Rule", format!("{} ({}/{})", self.title, pack.name, self.id.0));
         line("About", self.subject.words());
+        for class in pack.classes.iter().filter(|class| self.subject.classes.contains(&class.name)) {
+            let (name, fact) = (class.name.replace('-', " "), class.fact.replace('_', " "));
+            let limit = class.limit.words();
+            line("Class", format!("{name}: {fact} {limit} ({})", class.provenance.words()));
+        }
         for (group, selector) in &self.against {
             line("Measured to", format!("{}: {}", group.replace('-', " "), selector.words()));
         }

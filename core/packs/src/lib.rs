@@ -3,6 +3,7 @@
 //! A pack holds no geometry and no verdict. Every limit knows the file and line that set it.
 
 mod explain;
+mod format;
 mod formula;
 mod message;
 mod model;
@@ -12,6 +13,7 @@ mod standing;
 mod written;
 
 pub use explain::Explained;
+pub use format::{page, schema};
 pub use formula::{Facts, Formula, FormulaError};
 pub use message::{Placeholder, fill_message};
 pub use model::*;

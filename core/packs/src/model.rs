@@ -174,7 +174,7 @@ pub enum Bound {
     Count(u32),
     /// A figure by the value of a text fact.
     Table {
-        /// The dotted name of the fact: `site.district`, `against.role`.
+        /// The dotted name of the fact: `site.district`, `line.role`.
         by: String,
         /// The figure for each value.
         rows: BTreeMap<String, Written<Quantity>>,
@@ -183,6 +183,27 @@ pub enum Bound {
     },
     /// A figure by formula.
     Formula(Formula, Dimension),
+}
+
+impl Bound {
+    /// What its figure is a quantity of; none for a count, a truth or an empty table.
+    pub fn dimension(&self) -> Option<Dimension> {
+        match self {
+            Self::None | Self::Count(_) => None,
+            Self::Constant(figure) => Some(figure.value.dimension()),
+            Self::Table { rows, otherwise, .. } => {
+                rows.values().chain(otherwise).next().map(|figure| figure.value.dimension())
+            }
+            Self::Formula(_, dimension) => Some(*dimension),
+        }
+    }
+}
+
+impl Limit {
+    /// What is compared; none for a count or a truth.
+    pub fn dimension(&self) -> Option<Dimension> {
+        self.bound.dimension()
+    }
 }
 
 /// A case with another limit.

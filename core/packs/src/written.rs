@@ -2,9 +2,13 @@
 //!
 //! Each list of keys makes the reader, the JSON Schema and the reference page at once.
 
+mod texts;
 mod values;
 
-pub(crate) use values::{Amount, Few, Figure, Free, Group, Kind, SortWord, With};
+pub(crate) use texts::{
+    CheckName, Condition, District, Dotted, Expression, FactName, Message, Phrase, Slug, Version,
+};
+pub(crate) use values::{Amount, Declared, Few, Figure, Free, Group, Kind, SortWord, With};
 
 use groundrule_plan::At;
 use groundrule_plan::table;
@@ -28,19 +32,19 @@ table! {
     /// Whose rules these are.
     pub(crate) table PackHead {
         /// A short name of lower-case letters, digits and hyphens, used on the command line.
-        required name: At<String>,
+        required name: At<Slug>,
         /// The title for reports.
-        required title: String,
+        required title: Phrase,
         /// The version of the pack, named beside every limit it sets.
-        required version: String,
+        required version: Version,
         /// Who answers questions about these rules.
-        required agency: String,
+        required agency: Phrase,
         /// What every reader of a report should be told about them.
-        optional note: String,
+        optional note: Phrase,
         /// True for a place that does not exist. Only such a pack may require illustrative rows.
         optional invented: bool,
         /// Parts of the source that are not in the pack; every report prints them.
-        optional not_encoded: Vec<String>,
+        optional not_encoded: Vec<Phrase>,
     }
 }
 
@@ -48,11 +52,11 @@ table! {
     /// A class is decided once for each subject, so that all rules agree on what is a raised deck or a ramp.
     pub(crate) table ClassTable {
         /// The name that selectors use.
-        required name: At<String>,
+        required name: At<Slug>,
         /// Whom it is asked of.
         required subject: SelectorTable,
         /// The stated fact that decides, for example `height_above_grade`.
-        required fact: At<String>,
+        required fact: At<FactName>,
         /// What the fact must be for the subject to be of the class.
         required limit: LimitTable,
     }
@@ -62,11 +66,11 @@ table! {
     /// One rule: who is measured, by which check, against which limit, on whose authority.
     pub(crate) table RuleTable {
         /// Lower-case letters, digits and hyphens. Never used again for another rule.
-        required id: At<String>,
+        required id: At<Slug>,
         /// The rule in a few words.
-        required title: String,
+        required title: Phrase,
         /// The check that measures, as `module/check`.
-        required check: At<String>,
+        required check: CheckName,
         /// Whom the rule is about.
         required subject: SelectorTable,
         /// What the subject is measured to: a selector for each group of the check.
@@ -78,11 +82,11 @@ table! {
         /// What the reading is judged by.
         required limit: LimitTable,
         /// A formula that gives yes or no; the rule is asked only where it gives yes.
-        optional when: At<String>,
+        optional when: At<Condition>,
         /// Zoning districts it is for; all when left out.
-        optional district: Few<String>,
+        optional district: Few<District>,
         /// Overlay districts it is for; all when left out.
-        optional overlay: Few<String>,
+        optional overlay: Few<District>,
         /// Cases with another limit or none. The first that holds governs.
         optional exception: Vec<ExceptionTable>,
         /// What hangs on it. A figure that no adopted or published text supports is `advised` at most.
@@ -90,19 +94,19 @@ table! {
         /// How much the figure can be trusted.
         required standing: At<Standing>,
         /// The text the limit comes from.
-        required source: String,
+        required source: Phrase,
         /// The section there.
-        optional section: String,
+        optional section: Phrase,
         /// Why the rule exists, for someone learning the trade.
-        required why: String,
+        required why: Phrase,
         /// What to say when it is not met, with placeholders as `{shown}`.
-        required message: At<String>,
+        required message: At<Message>,
         /// What can be done when it cannot be met.
-        optional relief: String,
+        optional relief: Phrase,
         /// Whom to ask.
-        optional referral: String,
+        optional referral: Phrase,
         /// The subject of the plan's `[declared]` table that makes the rule not applicable when there is none.
-        optional declared: String,
+        optional declared: Declared,
         /// Judge what stands already like what is proposed.
         optional existing_counts: bool,
     }
@@ -120,7 +124,7 @@ table! {
         /// Lot lines of any of these roles.
         optional role: Few<Role>,
         /// Of any of these classes of this pack.
-        optional class: Few<At<String>>,
+        optional class: Few<At<Slug>>,
         /// With these facts: `true` when stated, `false` when not, or the text it must be. A yes-or-no fact must
         /// be stated so.
         optional having: Free<Group, With>,
@@ -151,9 +155,9 @@ table! {
     /// A figure that depends on the plan: either a formula, or a table by the value of a fact.
     pub(crate) table FigureBy {
         /// A formula that gives the figure: `greatest(feet(5), subject.height / 2)`.
-        optional formula: At<String>,
+        optional formula: At<Expression>,
         /// The fact whose value chooses the figure: `site.district`.
-        optional by: At<String>,
+        optional by: At<Dotted>,
         /// The figure for each value.
         optional values: Free<String, At<Amount>>,
         /// The figure for any other value. Without it the rule is not for other values.
@@ -165,12 +169,12 @@ table! {
     /// A case with another limit: either `limit` or `lifts` is given.
     pub(crate) table ExceptionTable {
         /// A formula that gives yes or no.
-        required when: At<String>,
+        required when: At<Condition>,
         /// The limit instead.
         optional limit: LimitTable,
         /// True where the rule falls away.
         optional lifts: bool,
         /// Where the exception comes from.
-        required source: String,
+        required source: Phrase,
     }
 }

@@ -33,6 +33,7 @@ fn shown(fault: &Fault, source: &Source) -> String {
 
 /// Every invalid file, with all that is told of it. The file's name says what is wrong in it.
 #[test]
+#[allow(clippy::disallowed_methods, reason = "the test reads every file of its own folder")]
 fn invalid_files() {
     insta::glob!("invalid/*.toml", |path| {
         let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).expect("a name");
@@ -68,15 +69,14 @@ fn built_in_packs() {
     for (name, text) in packs {
         let pack = read(name, text).unwrap_or_else(|faults| panic!("{faults}"));
         assert_eq!(pack.name, name);
+        // Words that no output may use: they promise what no checker can.
+        for word in ["compliant", "approved", "legal"] {
+            assert!(!text.to_lowercase().contains(word), "{name} says `{word}`");
+        }
         assert!(!pack.rows.is_empty());
         for row in &pack.rows {
             assert!(row.why.len() > 40, "{}: why?", row.id.0);
-            assert!(
-                row.message.contains("{subject}") && row.message.contains("{limit}")
-                    || row.message.contains("{shown}"),
-                "{}",
-                row.id.0
-            );
+            assert!(row.message.contains("{shown}"), "{}: what was measured?", row.id.0);
             assert!(row.provenance.line > 1 && row.provenance.pack == name);
         }
     }

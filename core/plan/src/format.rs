@@ -3,7 +3,8 @@
 mod page;
 mod schema;
 
-pub use page::page;
+pub use page::{page, page_of};
+pub use schema::write as schema_of;
 
 use crate::reader::{Shape, Table as _};
 use crate::written::PlanFile;

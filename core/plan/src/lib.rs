@@ -15,7 +15,7 @@ mod visit;
 mod written;
 
 pub use fault::{Fault, Faults, Gravity, Remark, Source, Span};
-pub use format::{page, schema};
+pub use format::{page, page_of, schema, schema_of};
 pub use kinds::{AttributeDoc, AttributeKind, Kind, KindTables, KindTree, Subject};
 pub use model::*;
 pub use report::FaultReport;

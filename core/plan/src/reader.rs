@@ -86,7 +86,7 @@ impl<'a> Reader<'a> {
     /// In a file with slips of syntax, what is missing may only have been lost, so it is not told.
     pub fn tell(&mut self, fault: Fault) {
         let on_torn_line =
-            |(at, _): &(Span, String)| self.torn.iter().any(|t| t.start <= at.start && at.start <= t.end);
+            |(at, _): &(Span, String)| self.torn.iter().any(|t| t.start <= at.end && at.start <= t.end);
         if self.is_torn()
             && (fault.code == "plan::missing-key" || fault.labels.first().is_some_and(on_torn_line))
         {
@@ -150,7 +150,7 @@ impl<'a> Reader<'a> {
         let found = words::type_of(value);
         let message = format!("{} takes {}, not {found}.", self.where_am_i(), shape.in_words());
         let fault = Fault::new("plan::wrong-type", message, span_of(value), &format!("this is {found}"));
-        self.tell(fault.with_help(format!("Write, for example, `{}`.", shape.example())));
+        self.tell(fault.with_help(words::instead(&shape, value)));
         None
     }
 
@@ -160,6 +160,11 @@ impl<'a> Reader<'a> {
             [] => "The file".to_owned(),
             path => format!("`{}`", path.join(".")),
         }
+    }
+
+    /// True outside of every table of the file.
+    pub fn at_top(&self) -> bool {
+        self.path.is_empty()
     }
 
     /// Reads something under a key.

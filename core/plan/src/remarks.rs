@@ -72,8 +72,9 @@ fn fronts(plan: &Plan) -> impl Iterator<Item = Remark> {
         }
         let side = lot.sides.first().map_or("sw-se", |side| side.name.0.as_str());
         let message = format!("The lot `{}` does not say which of its lines is the front.", lot.id.value.0);
-        let help =
-            format!("Add `sides = {{ {side} = {{ role = \"front\" }} }}`, with the name of the right side.");
+        let help = format!(
+            "Add `sides = {{ {side} = {{ role = \"front\" }} }}`, with the name of the side it fronts."
+        );
         let remark = said("data::no-front", Gravity::Lacking, message, lot.span, &help);
         Some(Remark { about: vec![lot.id.value.clone()], ..remark })
     })

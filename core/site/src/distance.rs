@@ -5,10 +5,11 @@
 
 use groundrule_survey::Shape;
 use groundrule_units::{Dimension, Length};
+use smallvec::SmallVec;
 
 use crate::shape::depth::depths;
 use crate::shape::gap::{Gap, distance_of_cores, gaps};
-use crate::shape::piece::{Piece, Pieces, pieces};
+use crate::shape::piece::{Bounds, Piece, Pieces, pieces};
 use crate::{Feature, FeatureId, Measured, Need, Site, Terms, spread, yard};
 
 impl Site {
@@ -74,13 +75,24 @@ impl Site {
     }
 }
 
-/// True when two features are no farther apart than `reach`; false where one has no shape.
-pub(crate) fn within(from: &Feature, to: &Feature, reach: f64) -> bool {
-    let (a, b) = (pieces(&from.shape), pieces(&to.shape));
-    a.iter().any(|p| {
-        b.iter().any(|q| {
-            let radii = p.radius() + q.radius();
-            p.bounds().apart(&q.bounds()) <= reach && distance_of_cores(p, q, reach + radii) - radii <= reach
+/// Pieces with their boxes, for asking about one shape many times.
+pub(crate) type Boxed<'a> = SmallVec<[(Piece<'a>, Bounds); 1]>;
+
+pub(crate) fn boxed(feature: &Feature) -> Boxed<'_> {
+    let mut boxed = Boxed::new();
+    for piece in pieces(&feature.shape) {
+        let bounds = piece.bounds();
+        boxed.push((piece, bounds));
+    }
+    boxed
+}
+
+/// True when two shapes are no farther apart than `reach`; false where one is absent.
+pub(crate) fn within(a: &Boxed, b: &Boxed, reach: f64) -> bool {
+    a.iter().any(|(p, of_p)| {
+        b.iter().any(|(q, of_q)| {
+            let (radii, apart) = (p.radius() + q.radius(), of_p.apart(of_q));
+            apart <= reach && distance_of_cores(p, q, apart, reach + radii) - radii <= reach
         })
     })
 }
@@ -106,10 +118,11 @@ pub(crate) fn signed<'a>(a: &'a [Piece<'_>], b: &'a [Piece<'_>]) -> Vec<Gap<'a>>
     for p in a {
         for q in b {
             let radii = p.radius() + q.radius();
-            if p.bounds().apart(&q.bounds()) > bound {
+            let boxes = p.bounds().apart(&q.bounds());
+            if boxes > bound {
                 continue;
             }
-            let apart = distance_of_cores(p, q, 0.0) - radii;
+            let apart = distance_of_cores(p, q, boxes, 0.0) - radii;
             let between = if apart > 0.0 { gaps(p, q, slack) } else { depths(p, q, slack) };
             if let Some(least) = between.first() {
                 bound = bound.min(least.value + slack);

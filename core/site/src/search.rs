@@ -4,8 +4,8 @@ use groundrule_units::Length;
 use rstar::AABB;
 use smallvec::SmallVec;
 
-use crate::distance::within;
-use crate::site::bounds_of;
+use crate::distance::{boxed, within};
+use crate::shape::piece::Bounds;
 use crate::{FeatureId, Site};
 
 impl Site {
@@ -30,7 +30,11 @@ impl Site {
         let mut pairs = Vec::new();
         for id in from {
             let Some(here) = self.feature(id) else { continue };
-            let Some(bounds) = bounds_of(&here.shape) else { continue };
+            let here = boxed(here);
+            if here.is_empty() {
+                continue;
+            }
+            let bounds = here.iter().fold(Bounds::EMPTY, |all, (_, bounds)| all.joined(*bounds));
             let window = AABB::from_corners(
                 [bounds.low.x - reach, bounds.low.y - reach],
                 [bounds.high.x + reach, bounds.high.y + reach],
@@ -40,7 +44,7 @@ impl Site {
                 .locate_in_envelope_intersecting(window)
                 .map(|item| item.data)
                 .filter(|other| *other != id && wanted.get(other.0 as usize).copied().unwrap_or_default())
-                .filter(|other| self.feature(*other).is_some_and(|there| within(here, there, reach)))
+                .filter(|other| self.feature(*other).is_some_and(|there| within(&here, &boxed(there), reach)))
                 .collect();
             found.sort_unstable();
             pairs.extend(found.into_iter().map(|other| (id, other)));

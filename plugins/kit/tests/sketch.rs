@@ -1,8 +1,8 @@
 //! The sketch measures what its rectangles say. Every expected number is worked out by hand on squared paper.
 
 use groundrule_kit::{
-    Amounts as _, Areas as _, Distances as _, Exact, Facts as _, Feature, Length, Place, Rect, Shape, Sketch,
-    Widths as _,
+    Amounts as _, Areas as _, Distances as _, Exact, Facts as _, Feature, Length, Place, Ratio, Rect, Shape,
+    Sketch, Widths as _,
 };
 
 /// A lot of 20 by 30, a house, a porch that reaches 1 into the house, a fence, a post and a stated tank.
@@ -117,8 +117,8 @@ fn arithmetic() {
     assert_eq!(sheet.add(&[(&two, &three)]), [metres(5.0)]);
     assert_eq!(sheet.subtract(&[(&two, &three)]), [metres(-1.0)]);
     assert_eq!(sheet.scale(&[(&two, 1.5)]), [three]);
-    assert_eq!(sheet.ratio(&[(&three, &two), (&three, &none)])[0].unwrap().value().si(), 1.5);
-    assert_eq!(sheet.ratio(&[(&three, &none)]), [None]);
+    let half_more = Exact::new(Ratio::from_fraction(1.5));
+    assert_eq!(sheet.ratio(&[(&three, &two), (&three, &none)]), [Some(half_more), None]);
     assert_eq!(sheet.sum(&[&two, &three, &two]), Some(metres(7.0)));
     assert_eq!((sheet.least(&[&three, &two]), sheet.greatest(&[&three, &two])), (Some(two), Some(three)));
     assert_eq!((sheet.sum(&[]), sheet.least(&[]), sheet.greatest(&[])), (None, None, None));

@@ -97,6 +97,7 @@ fn plan(features: Vec<Feature>) -> Plan {
             overlays: Vec::new(),
             filed: None,
             permit: None,
+            by: None,
         },
         accuracy: BTreeMap::new(),
         points: Vec::new(),

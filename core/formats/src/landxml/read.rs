@@ -10,7 +10,7 @@ use super::parcels::lots;
 use crate::LinearUnit;
 use crate::gather::{Gather, span};
 use crate::kernel::Xy;
-use crate::survey_points::{SurveyOptions, SurveyPoint, plan};
+use crate::survey_points::{SurveyOptions, SurveyPoint, level, plan};
 
 /// A survey of a subdivision has some ten thousand elements; a surface of millions is not read here.
 const MOST_NODES: u32 = 20_000_000;
@@ -205,7 +205,8 @@ fn points(gather: &mut Gather<'_>, root: Node<'_, '_>, units: Units, known: &mut
             );
         }
         let code = node.attribute("code").or_else(|| node.attribute("desc")).map(str::to_owned);
-        let level = numbers.get(2).map(|level| level * one);
+        let written = text.split_ascii_whitespace().nth(2).unwrap_or_default();
+        let level = numbers.get(2).map(|number| level(number * one, written));
         points.push(SurveyPoint { name, northing, easting, level, code, span: at });
     }
     points

@@ -7,7 +7,7 @@ use groundrule_plan::{Faults, Plan, Source, Span};
 
 use crate::LinearUnit;
 use crate::gather::{Gather, span};
-use crate::survey_points::{SurveyOptions, SurveyPoint, plan};
+use crate::survey_points::{SurveyOptions, SurveyPoint, level, plan};
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -194,7 +194,7 @@ fn points(
     for (at, record) in rows {
         let cell = |column| header.columns.get(&column).and_then(|&index| record.get(index)).unwrap_or("");
         let name = cell(Column::Point).to_owned();
-        let mut number = |column, word: &str, text: &str| -> Option<f64> {
+        let mut number = |word: &str, text: &str| -> Option<f64> {
             let read = text.parse::<f64>().ok().filter(|number| number.is_finite());
             if read.is_none() {
                 gather.add(
@@ -204,14 +204,13 @@ fn points(
                     "write plain decimals such as 5012.34, without thousands separators",
                 );
             }
-            let _: Column = column;
             read.map(|number| number * unit.one().metres())
         };
-        let northing = number(Column::Northing, "northing", cell(Column::Northing));
-        let easting = number(Column::Easting, "easting", cell(Column::Easting));
+        let northing = number("northing", cell(Column::Northing));
+        let easting = number("easting", cell(Column::Easting));
         let level = match cell(Column::Level) {
             "" => None,
-            text => number(Column::Level, "level", text),
+            text => number("level", text).map(|metres| level(metres, text)),
         };
         if name.is_empty() {
             gather.add(

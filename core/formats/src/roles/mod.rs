@@ -3,8 +3,9 @@
 //! Nothing in a footprint map says which line of a lot is its front. This proposes it, by a definition
 //! short enough to check by hand; everything proposed is marked as assumed, and a person's word replaces it.
 //!
-//! 1. *Sides.* Edges that nearly continue each other are one side: a new side starts where the ring turns by
-//!    more than 20 degrees, or has come to run more than 45 degrees off the side's first edge.
+//! 1. *Sides.* Edges that nearly continue each other are one side: going anticlockwise, a new side starts
+//!    where the ring turns by more than 20 degrees, or has come to run more than 45 degrees off the side's
+//!    first edge. Sides are counted from the first vertex, going that way, that turns so sharply.
 //! 2. *Facing.* From the places a quarter, half and three quarters along a side, the nearest place of each
 //!    street is looked at. It is seen if it is within reach, no more than 60 degrees off square to the
 //!    side's chord on the outside, and no more than 1/2 m of the way to it crosses this or another lot.
@@ -31,7 +32,7 @@ use groundrule_plan::Role;
 use groundrule_survey::Position;
 use groundrule_units::Length;
 
-use crate::kernel::{Xy, along, dot, length, minus, path_length, unit};
+use crate::kernel::{Xy, along, dot, length, minus, path_length, twice_area, unit};
 use sides::Run;
 use sight::Sight;
 
@@ -92,10 +93,33 @@ const DIAGONAL: f64 = std::f64::consts::FRAC_1_SQRT_2;
 ///
 /// Rings run either way and do not repeat their first vertex. One proposal per lot, in order.
 pub fn propose(lots: &[Vec<Position>], streets: &[Street], reach: Length) -> Vec<Proposal> {
-    let rings: Vec<Vec<Xy>> = lots.iter().map(|ring| ring.iter().map(flat).collect()).collect();
+    let rings: Vec<Vec<Xy>> = lots.iter().map(|ring| anticlockwise(ring)).collect();
     let streets: Vec<Vec<Xy>> = streets.iter().map(|street| street.path.iter().map(flat).collect()).collect();
     let sight = Sight::new(&rings, &streets, reach.metres());
-    rings.iter().map(|ring| lot_proposal(&sight, ring)).collect()
+    let proposals = rings.iter().map(|ring| lot_proposal(&sight, ring));
+    proposals.zip(lots).map(|(proposal, ring)| as_written(proposal, ring)).collect()
+}
+
+/// Where a curve is cut into sides depends on the way it is gone along, so all rings are gone one way.
+fn anticlockwise(ring: &[Position]) -> Vec<Xy> {
+    let mut ring: Vec<Xy> = ring.iter().map(flat).collect();
+    if twice_area(&ring) < 0.0 {
+        ring.reverse();
+    }
+    ring
+}
+
+/// The same sides, counted and directed as the ring was written.
+fn as_written(mut proposal: Proposal, ring: &[Position]) -> Proposal {
+    let flat: Vec<Xy> = ring.iter().map(flat).collect();
+    if twice_area(&flat) < 0.0 {
+        let last = ring.len() - 1;
+        for side in &mut proposal.sides {
+            (side.from, side.until) = (last - side.until, last - side.from);
+        }
+        proposal.sides.reverse();
+    }
+    proposal
 }
 
 fn flat(at: &Position) -> Xy {
@@ -209,7 +233,7 @@ impl Run {
         (0..=steps).map(|step| ring[(self.from + step) % ring.len()]).collect()
     }
 
-    fn new(ring: &[Xy], from: usize, until: usize, turn: f64) -> Self {
+    fn new(ring: &[Xy], from: usize, until: usize) -> Self {
         let mut run = Self { from, until, length: 0.0, outward: [0.0, 0.0] };
         let path = run.path(ring);
         run.length = path_length(&path);
@@ -220,7 +244,7 @@ impl Run {
         // A ring of one side has no chord; its first edge stands in.
         let chord = if length(chord) > 0.0 { chord } else { minus(path[1], path[0]) };
         let chord = unit(chord);
-        run.outward = [turn * chord[1], -turn * chord[0]];
+        run.outward = [chord[1], -chord[0]];
         run
     }
 }

@@ -1,6 +1,6 @@
 //! Edges of a ring to sides.
 
-use crate::kernel::{Xy, cross, dot, minus, twice_area, unit};
+use crate::kernel::{Xy, cross, dot, minus, unit};
 
 /// Sharper turns start a new side: the cosine of 20 degrees.
 const SHARP: f64 = 0.939_692_620_785_908_4;
@@ -17,13 +17,12 @@ pub(super) struct Run {
     pub(super) outward: Xy,
 }
 
-/// The sides of a ring, from its first sharp corner on; one side all round when it has none.
+/// The sides of an anticlockwise ring, from its first sharp corner on; one side all round when it has none.
 pub(super) fn runs(ring: &[Xy]) -> Vec<Run> {
     let count = ring.len();
     if count < 3 {
         return Vec::new();
     }
-    let turn = if twice_area(ring) < 0.0 { -1.0 } else { 1.0 };
     let way = |edge: usize| unit(minus(ring[(edge + 1) % count], ring[edge % count]));
     let parts = |a: Xy, b: Xy, limit: f64| dot(a, b) < limit || (cross(a, b) == 0.0 && dot(a, b) < 0.0);
     let sharp = |vertex: usize| parts(way(vertex + count - 1), way(vertex), SHARP);
@@ -38,5 +37,5 @@ pub(super) fn runs(ring: &[Xy]) -> Vec<Run> {
         }
     }
     let ends = starts.iter().copied().skip(1).chain([start + count]);
-    starts.iter().zip(ends).map(|(&from, until)| Run::new(ring, from % count, until % count, turn)).collect()
+    starts.iter().zip(ends).map(|(&from, until)| Run::new(ring, from % count, until % count)).collect()
 }

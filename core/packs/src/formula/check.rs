@@ -30,14 +30,14 @@ pub(crate) const UNITS: [(&str, f64, Sort, &str); 8] = [
     ("degrees", Angle::from_degrees(1.0).radians(), Sort::Angle, "So many degrees."),
 ];
 
-/// The other functions, with what they are for.
-pub(crate) const FUNCTIONS: [(&str, &str); 6] = [
-    ("least", "The least of two or more amounts of the same sort."),
-    ("greatest", "The greatest of two or more amounts of the same sort."),
-    ("has", "True when a fact is stated: `has(subject.height)`."),
-    ("startsWith", "Of a text: `site.district.startsWith('R')`."),
-    ("endsWith", "Of a text: how it ends."),
-    ("contains", "Of a text: what stands in it."),
+/// The other functions: name, what it gives, what it is for.
+pub(crate) const FUNCTIONS: [(&str, &str, &str); 6] = [
+    ("least", "an amount", "The least of two or more amounts of the same sort."),
+    ("greatest", "an amount", "The greatest of two or more amounts of the same sort."),
+    ("has", "a yes or no", "True when a fact is stated: `has(subject.height)`."),
+    ("startsWith", "a yes or no", "Of a text: `site.district.startsWith('R')`."),
+    ("endsWith", "a yes or no", "Of a text, how it ends."),
+    ("contains", "a yes or no", "Of a text, what stands in it."),
 ];
 
 /// A formula that passed, ready to run.
@@ -88,7 +88,8 @@ fn place_of(text: &str, (line, column): (isize, isize)) -> Range<usize> {
     let line = usize::try_from(line - 1).unwrap_or(0);
     let before: usize = text.split_inclusive('\n').take(line).map(str::len).sum();
     let start = (before + usize::try_from(column).unwrap_or(0)).min(text.len());
-    start..text.len()
+    // A formula that breaks off is wrong as a whole.
+    if start < text.len() { start..text.len() } else { 0..text.len() }
 }
 
 /// A node that passed, with its sort.

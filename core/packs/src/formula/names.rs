@@ -9,20 +9,21 @@ use groundrule_plan::reader::nearest;
 
 /// Names every row has, besides the attributes of the kinds it is about. The roots `subject` and `other`
 /// are the thing the row is about and the thing it was measured to; `line` is a lot line it was measured to.
-pub(crate) const FIXED: [(&str, &str, Sort, &str); 16] = [
+pub(crate) const FIXED: [(&str, &str, Sort, &str); 12] = [
     ("subject", "kind", Sort::Text, "Its kind."),
-    ("subject", "status", Sort::Text, "`existing`, `proposed` or `remove`."),
     ("subject", "title", Sort::Text, "What the plan calls it."),
     ("subject", "area", Sort::Metres(2), "The area it covers on the plan."),
     ("other", "kind", Sort::Text, "The kind of what it was measured to."),
-    ("other", "status", Sort::Text, "Its status."),
     ("other", "title", Sort::Text, "What the plan calls it."),
     ("line", "role", Sort::Text, "`front`, `side`, `street_side` or `rear`."),
     ("line", "street", Sort::Text, "The street along it."),
     ("line", "assumed", Sort::Flag, "True when its role was proposed and not stated."),
-    ("lot", "area", Sort::Metres(2), "The area of the subject's lot."),
-    ("lot", "width", Sort::Metres(1), "Its width, where stated or measured."),
-    ("lot", "depth", Sort::Metres(1), "Its depth, where stated or measured."),
+    (
+        "lot",
+        "area",
+        Sort::Metres(2),
+        "The area of the lot the subject stands on; of a lot itself, ask `subject.area`.",
+    ),
     ("site", "district", Sort::Text, "The zoning district."),
     ("site", "permit", Sort::Text, "The type of permit asked for."),
     ("site", "latitude", Sort::Angle, "Latitude, positive north."),

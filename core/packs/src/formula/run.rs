@@ -22,10 +22,12 @@ static LANGUAGE: LazyLock<Arc<Env>> = LazyLock::new(|| {
     Arc::new(env)
 });
 
+#[allow(clippy::needless_pass_by_value, reason = "the language's crate fixes how functions are called")]
 fn least<'b, 'v>(numbers: Vec<CowVal<'b, 'v>>) -> Result<CowVal<'b, 'v>, ExecutionError> {
     folded(&numbers, f64::min)
 }
 
+#[allow(clippy::needless_pass_by_value, reason = "the language's crate fixes how functions are called")]
 fn greatest<'b, 'v>(numbers: Vec<CowVal<'b, 'v>>) -> Result<CowVal<'b, 'v>, ExecutionError> {
     folded(&numbers, f64::max)
 }

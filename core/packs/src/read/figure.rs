@@ -6,10 +6,10 @@ use groundrule_plan::reader::Reader;
 use groundrule_plan::{At, Fault};
 use groundrule_units::Dimension;
 
-use super::{Context, named, within};
+use super::{Context, known, within};
 use crate::Bound;
 use crate::formula::{Scope, Sort};
-use crate::written::{Amount, Figure, FigureBy};
+use crate::written::{Amount, Dotted, Figure, FigureBy};
 
 impl Context<'_> {
     /// The figure of a limit.
@@ -46,11 +46,15 @@ impl Context<'_> {
                 Some(Bound::Formula(formula, dimension))
             }
             (None, Some(name), Some(values)) => {
-                self.table_by(&name, scope, reader);
+                table_by(&name, scope, reader);
                 one_dimension(values.0.iter().map(|(_, figure)| figure).chain(&by.r#else), reader)?;
                 let rows: BTreeMap<_, _> =
                     values.0.into_iter().map(|(value, figure)| (value.value, figure.value.0)).collect();
-                Some(Bound::Table { by: name.value, rows, otherwise: by.r#else.map(|figure| figure.value.0) })
+                Some(Bound::Table {
+                    by: name.value.0,
+                    rows,
+                    otherwise: by.r#else.map(|figure| figure.value.0),
+                })
             }
             _ => {
                 let help = "Write either `{ formula = \"...\" }` or `{ by = \"site.district\", values = { R-1 = \"7 ft\" }, else = \"5 ft\" }`.";
@@ -64,24 +68,16 @@ impl Context<'_> {
             }
         }
     }
+}
 
-    /// Refuses a table by anything but a text.
-    fn table_by(&self, name: &At<String>, scope: &Scope<'_>, reader: &mut Reader<'_>) {
-        let (root, field) = name.value.split_once('.').unwrap_or(("", &name.value));
-        match scope.sort_of(root, field) {
-            Ok(Sort::Text) => {}
-            Ok(sort) => {
-                let message = format!("A table goes by a text; `{}` is {}.", name.value, sort.words());
-                reader.fault_help::<()>(
-                    "pack::limit",
-                    message,
-                    name.span,
-                    "not a text",
-                    "Use a formula to make a figure depend on an amount.",
-                );
-            }
-            Err((message, help)) => reader.tell(named(&message, name, help)),
-        }
+/// Refuses a table by anything but a text.
+fn table_by(name: &At<Dotted>, scope: &Scope<'_>, reader: &mut Reader<'_>) {
+    let (root, field) = name.value.0.split_once('.').unwrap_or(("", &name.value.0));
+    let field = At { value: field, span: name.span };
+    if let Some(sort) = known(root, &field, scope, reader).filter(|sort| *sort != Sort::Text) {
+        let message = format!("A table goes by a text; `{}` is {}.", name.value.0, sort.words());
+        let help = "Use a formula to make a figure depend on an amount.";
+        reader.fault_help::<()>("pack::limit", message, name.span, "not a text", help);
     }
 }
 

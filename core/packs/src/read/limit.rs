@@ -2,13 +2,16 @@
 
 use groundrule_plan::reader::Reader;
 use groundrule_plan::{At, Fault, Span};
-use groundrule_units::{Dimension, Quantity, Written};
+use groundrule_units::{Quantity, Written};
 
-use super::Context;
 use super::figure::dimension_words;
+use super::{Context, NO_COMPARISON};
 use crate::formula::Scope;
 use crate::written::{Amount, Figure, LimitTable};
 use crate::{Bound, Limit, Sense};
+
+const COMPARISONS: &str =
+    "Write one of `at_least`, `more_than`, `at_most`, `less_than`, `between` and `holds`.";
 
 impl Context<'_> {
     /// A limit: one comparison with its figure.
@@ -18,39 +21,31 @@ impl Context<'_> {
         scope: &Scope<'_>,
         reader: &mut Reader<'_>,
     ) -> Option<Limit> {
-        let span = table.span;
         let one = [
             (Sense::AtLeast, table.at_least),
             (Sense::MoreThan, table.more_than),
             (Sense::AtMost, table.at_most),
             (Sense::LessThan, table.less_than),
         ];
-        let one: Vec<(Sense, At<Figure>)> =
-            one.into_iter().filter_map(|(sense, figure)| Some((sense, figure?))).collect();
-        let also = table.also;
-        let (sense, bound, upper) = match (one.len(), table.between, table.holds) {
-            (0, None, Some(holds)) => (if holds { Sense::Holds } else { Sense::HoldsNot }, Bound::None, None),
-            (0, Some(between), None) => {
+        let mut one = one.into_iter().filter_map(|(sense, figure)| Some((sense, figure?)));
+        let (sense, bound, upper) = match (one.next(), one.next(), table.between, table.holds) {
+            (None, None, None, Some(true)) => (Sense::Holds, Bound::None, None),
+            (None, None, None, Some(false)) => (Sense::HoldsNot, Bound::None, None),
+            (None, None, Some(between), None) => {
                 let (lower, upper) = self.range(between, scope, reader)?;
                 (Sense::Between, lower, Some(upper))
             }
-            (1, None, None) => {
-                let (sense, figure) = one.into_iter().next()?;
-                (sense, self.bound(figure, scope, reader)?, None)
+            (Some((sense, figure)), None, None, None) => (sense, self.bound(figure, scope, reader)?, None),
+            (None, None, None, None) => {
+                let message = "A limit needs a comparison.";
+                return reader.fault_help(NO_COMPARISON, message, table.span, "none here", COMPARISONS);
             }
             _ => {
-                let help =
-                    "Write one of `at_least`, `more_than`, `at_most`, `less_than`, `between` and `holds`.";
-                return reader.fault_help(
-                    "pack::limit",
-                    "A limit is exactly one comparison.",
-                    span,
-                    "none, or several",
-                    help,
-                );
+                let message = "A limit is one comparison.";
+                return reader.fault_help("pack::limit", message, table.span, "several here", COMPARISONS);
             }
         };
-        let also = match also {
+        let also = match table.also {
             Some(also) => Some(other_form(&also, &bound, upper.is_some(), reader)?),
             None => None,
         };
@@ -87,7 +82,7 @@ fn in_order(
     (first, second): (Span, Span),
     reader: &mut Reader<'_>,
 ) -> Option<()> {
-    if dimension(lower) != dimension(upper) {
+    if lower.dimension() != upper.dimension() {
         let fault = Fault::new(
             "pack::limit",
             "The ends of a range are of one sort.",
@@ -114,18 +109,6 @@ fn in_order(
         );
     }
     Some(())
-}
-
-/// What the figure of a bound is; none for a count or a truth.
-fn dimension(bound: &Bound) -> Option<Dimension> {
-    match bound {
-        Bound::None | Bound::Count(_) => None,
-        Bound::Constant(figure) => Some(figure.value.dimension()),
-        Bound::Table { rows, otherwise, .. } => {
-            rows.values().chain(otherwise).next().map(|figure| figure.value.dimension())
-        }
-        Bound::Formula(_, dimension) => Some(*dimension),
-    }
 }
 
 /// The other form a source prints stands beside one constant figure, and means nearly the same.

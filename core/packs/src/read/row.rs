@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use groundrule_plan::reader::{Reader, is_name, quote};
+use groundrule_plan::reader::Reader;
 use groundrule_plan::{At, Fault};
 
 use super::selector::parameter;
 use super::{Context, within};
 use crate::formula::{Scope, Sort};
-use crate::written::{ExceptionTable, RuleTable};
+use crate::written::{District, ExceptionTable, Few, Phrase, RuleTable};
 use crate::{Exception, Row, RowId, Standing, Weight};
 
 impl Context<'_> {
@@ -38,35 +38,37 @@ impl Context<'_> {
         let when = table.when.and_then(|when| within::condition(&when, &scope, self.source, reader));
         let tables = table.exception.unwrap_or_default().into_iter();
         let exceptions = tables.filter_map(|exception| self.exception(exception, &scope, reader)).collect();
-        let check = table.check.and_then(|check| check_name(check, reader));
         if let Some(message) = &table.message {
             within::message(message, self.source, reader);
         }
         if let (Some(weight), Some(standing)) = (&table.weight, &table.standing) {
             self.light_enough(weight, standing, reader);
         }
+        let words = |phrase: Option<Phrase>| phrase.map(|phrase| phrase.0);
+        let names =
+            |few: Option<Few<District>>| few.into_iter().flat_map(|few| few.0).map(|name| name.0).collect();
         Some(Row {
-            id: RowId(table.id?.value),
-            title: table.title?,
-            check: check?,
+            id: RowId(table.id?.value.0),
+            title: table.title?.0,
+            check: table.check?.0,
             subject: subject?,
             against,
             with,
             limit: limit?,
             when,
-            districts: table.district.map(|few| few.0).unwrap_or_default(),
-            overlays: table.overlay.map(|few| few.0).unwrap_or_default(),
+            districts: names(table.district),
+            overlays: names(table.overlay),
             exceptions,
             weight: table.weight?.value,
             standing: table.standing?.value,
-            citation: table.source?,
-            section: table.section,
-            why: table.why?,
-            message: table.message?.value,
-            relief: table.relief,
-            referral: table.referral,
+            citation: table.source?.0,
+            section: words(table.section),
+            why: table.why?.0,
+            message: table.message?.value.0,
+            relief: words(table.relief),
+            referral: words(table.referral),
             existing_counts: table.existing_counts.unwrap_or_default(),
-            declared: table.declared,
+            declared: table.declared.map(|subject| subject.0),
             provenance: provenance?,
         })
     }
@@ -96,14 +98,14 @@ impl Context<'_> {
         Some(Exception {
             when: when?,
             limit,
-            citation: table.source?,
+            citation: table.source?.0,
             provenance: self.provenance(table.span),
         })
     }
 
     /// Refuses a weight that the standing of the figure cannot bear.
     fn light_enough(&self, weight: &At<Weight>, standing: &At<Standing>, reader: &mut Reader<'_>) {
-        if weight.value <= standing.value.heaviest(self.head.invented) {
+        if weight.value <= standing.value.heaviest(self.invented) {
             return;
         }
         let message = format!(
@@ -119,22 +121,5 @@ impl Context<'_> {
             }
             _ => "Make the row `advised`, or cite the adopted or published text that carries it.",
         }));
-    }
-}
-
-/// The name of a check: a module and one of its checks.
-fn check_name(check: At<String>, reader: &mut Reader<'_>) -> Option<String> {
-    match check.value.split_once('/') {
-        Some((module, name)) if is_name(module) && is_name(name) => Some(check.value),
-        _ => {
-            let message = format!("{} does not name a check.", quote(&check.value));
-            reader.fault_help(
-                "pack::check",
-                message,
-                check.span,
-                "not a check",
-                "Write the module and its check, as `setbacks/separation`.",
-            )
-        }
     }
 }

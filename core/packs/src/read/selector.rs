@@ -6,7 +6,7 @@ use groundrule_plan::reader::{Reader, quote};
 use groundrule_plan::{At, Fault};
 use groundrule_site::Parameter;
 
-use super::{Context, did_you_mean, named};
+use super::{Context, did_you_mean, known};
 use crate::formula::{Scope, Sort};
 use crate::written::{SelectorTable, With};
 use crate::{Having, Selector};
@@ -23,19 +23,19 @@ impl Context<'_> {
             ..Selector::default()
         };
         for class in table.class.into_iter().flat_map(|few| few.0) {
-            if !self.head.classes.contains(&class.value) {
+            if !self.classes.contains(&class.value.0) {
                 let fault = Fault::new(
                     "pack::unknown-class",
-                    format!("This pack has no class {}.", quote(&class.value)),
+                    format!("This pack has no class {}.", quote(&class.value.0)),
                     class.span,
                     "not known",
                 );
-                let near = did_you_mean(&class.value, self.head.classes.iter().map(String::as_str));
+                let near = did_you_mean(&class.value.0, self.classes.iter().map(String::as_str));
                 reader.tell(fault.with_help(
                     near.unwrap_or_else(|| "A class is made with a `[[class]]` table.".to_owned()),
                 ));
             }
-            selector.classes.push(class.value);
+            selector.classes.push(class.value.0);
         }
         for (name, asked) in table.having.map(|having| having.0).unwrap_or_default() {
             if let Some(having) = having(&name, &asked, &selector.kinds, reader) {
@@ -49,15 +49,7 @@ impl Context<'_> {
 fn having(name: &At<String>, asked: &With, kinds: &[String], reader: &mut Reader<'_>) -> Option<Having> {
     let nothing = BTreeMap::new();
     let scope = Scope { kinds: reader.kinds, subject: kinds, other: &[], reading: &nothing };
-    let sort = match scope.sort_of("subject", &name.value) {
-        Ok(sort) => sort,
-        // Nothing can be known of a fact when the kind was not.
-        Err(_) if kinds.is_empty() => return None,
-        Err((message, help)) => {
-            reader.tell(named(&message, name, help));
-            return None;
-        }
-    };
+    let sort = known("subject", name, &scope, reader)?;
     match (sort, asked) {
         (Sort::Flag, With::Flag(flag)) => Some(Having::Flag(*flag)),
         (_, With::Flag(true)) => Some(Having::Stated),

@@ -11,10 +11,10 @@ use crate::message::{Piece, Placeholder, pieces};
 use super::sentence;
 
 /// The place of a part of a written text; the whole text where quotes and escapes hide the part.
-pub(super) fn part(source: &Source, text: &At<String>, part: Range<usize>) -> Span {
+pub(super) fn part(source: &Source, text: &At<impl AsRef<str>>, part: Range<usize>) -> Span {
     let written = source.text.get(text.span.start as usize..text.span.end as usize).unwrap_or_default();
-    match written.find(&text.value) {
-        Some(at) if !text.value.is_empty() => {
+    match written.find(text.value.as_ref()) {
+        Some(at) if !text.value.as_ref().is_empty() => {
             let byte = |offset: usize| text.span.start + u32::try_from(at + offset).unwrap_or(0);
             Span { start: byte(part.start), end: byte(part.end) }
         }
@@ -24,12 +24,12 @@ pub(super) fn part(source: &Source, text: &At<String>, part: Range<usize>) -> Sp
 
 /// A formula, or one fault that shows everything wrong with it.
 pub(super) fn formula(
-    text: &At<String>,
+    text: &At<impl AsRef<str>>,
     scope: &Scope<'_>,
     source: &Source,
     reader: &mut Reader<'_>,
 ) -> Option<Formula> {
-    let wrong = match Formula::read(&text.value, scope) {
+    let wrong = match Formula::read(text.value.as_ref(), scope) {
         Ok(formula) => return Some(formula),
         Err(wrong) => wrong,
     };
@@ -48,7 +48,7 @@ pub(super) fn formula(
 
 /// A formula that gives yes or no.
 pub(super) fn condition(
-    text: &At<String>,
+    text: &At<impl AsRef<str>>,
     scope: &Scope<'_>,
     source: &Source,
     reader: &mut Reader<'_>,
@@ -68,9 +68,9 @@ pub(super) fn condition(
 }
 
 /// Refuses placeholders that nothing fills.
-pub(super) fn message(text: &At<String>, source: &Source, reader: &mut Reader<'_>) {
+pub(super) fn message(text: &At<impl AsRef<str>>, source: &Source, reader: &mut Reader<'_>) {
     let known: Vec<String> = Placeholder::ALL.iter().map(|place| format!("`{{{}}}`", place.word())).collect();
-    for piece in pieces(&text.value) {
+    for piece in pieces(text.value.as_ref()) {
         if let Piece::Wrong(at, word) = piece {
             let near = super::did_you_mean(word, Placeholder::ALL.map(Placeholder::word));
             let help = near.unwrap_or_else(|| format!("Between braces stands one of {}.", known.join(", ")));

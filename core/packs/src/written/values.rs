@@ -92,6 +92,25 @@ impl<K, T> Default for Free<K, T> {
     }
 }
 
+/// The subject of a plan's `[declared]` table.
+#[derive(Debug)]
+pub(crate) struct Declared(pub(crate) String);
+
+impl Read for Declared {
+    fn shape() -> Shape {
+        Shape::Text("easements")
+    }
+
+    fn read(value: &Value<'_>, reader: &mut Reader<'_>) -> Option<Self> {
+        let known: Vec<&str> = reader.kinds.subjects().map(|(name, _)| name).collect();
+        match value.get_ref().as_str() {
+            Some(text) if known.contains(&text) => Some(Self(text.to_owned())),
+            Some(_) => unknown_word(value, &known, reader),
+            None => reader.wrong_type::<Self, _>(value),
+        }
+    }
+}
+
 /// The name of a kind that is in force.
 #[derive(Clone, Debug)]
 pub(crate) struct Kind(pub(crate) String);
@@ -142,7 +161,7 @@ impl Read for Amount {
         };
         match read_quantity(text) {
             Ok(quantity) => Some(Self(quantity)),
-            Err(why) => unread(why, "a figure with its unit", text, value, reader),
+            Err(why) => unread(why, value, reader),
         }
     }
 }

@@ -47,7 +47,7 @@ fn classes(draft: &Draft, reader: &mut Reader<'_>) {
         reader.tell(fault.with_help(match nearest(name, known.iter().copied()) {
             Some(near) => format!("Did you mean `{near}`? The classes are {}.", list(known)),
             None => {
-                format!("Add it under [accuracy], for example `{name} = \"1/2 in\"`. There: {}.", list(known))
+                format!("Add it under [accuracy], for example `{name} = \"1/2 in\"`.")
             }
         }));
     }

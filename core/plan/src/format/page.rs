@@ -21,24 +21,19 @@ Editors that understand `#:schema plan.schema.json` on the first line complete a
 
 /// The reference page of the plan file.
 pub fn page() -> String {
-    let file = PlanFile::table();
-    let mut page = Page { text: INTRODUCTION.to_owned(), tables: Vec::new(), forms: BTreeMap::new() };
-    page.line(&format!("```toml\n{}```", include_str!("../../docs/example.toml")));
-    for section in &file.fields {
-        page.section(section);
-    }
-    page.line("## Ways of writing");
-    // Describing one may name others, which are then described too.
-    let mut done: Vec<&str> = Vec::new();
-    while let Some(form) = page.forms.values().find(|form| !done.contains(&form.name)).cloned() {
-        done.push(form.name);
-        page.form(&form);
-    }
+    let introduction = format!("{INTRODUCTION}```toml\n{}```\n\n", include_str!("../../docs/example.toml"));
+    let mut page = Page::of(&introduction, &PlanFile::table());
     let kinds = KindTree::standard();
     page.kinds(&kinds);
     page.attributes(&kinds);
     page.subjects(&kinds);
     page.text
+}
+
+/// The reference page of any file declared with [`crate::table!`]: an introduction, then every table, key and way
+/// of writing.
+pub fn page_of(introduction: &str, file: &TableShape) -> String {
+    Page::of(introduction, file).text
 }
 
 struct Page {
@@ -50,6 +45,21 @@ struct Page {
 }
 
 impl Page {
+    fn of(introduction: &str, file: &TableShape) -> Self {
+        let mut page = Self { text: introduction.to_owned(), tables: Vec::new(), forms: BTreeMap::new() };
+        for section in &file.fields {
+            page.section(section);
+        }
+        page.line("## Ways of writing");
+        // Describing one may name others, which are then described too.
+        let mut done: Vec<&str> = Vec::new();
+        while let Some(form) = page.forms.values().find(|form| !done.contains(&form.name)).cloned() {
+            done.push(form.name);
+            page.form(&form);
+        }
+        page
+    }
+
     fn line(&mut self, line: &str) {
         self.text.push_str(line);
         self.text.push_str("\n\n");
@@ -131,7 +141,7 @@ impl Page {
                 self.forms.insert(form.name, form.clone());
                 format!("[{}](#{})", form.name, form.name.replace(' ', "-"))
             }
-            Shape::Words(words) if words.len() > 12 => "a [kind](#kinds)".to_owned(),
+
             Shape::Words(words) => {
                 let words: Vec<String> =
                     words.iter().map(|word| format!("`{}` ({})", word.word, word.doc)).collect();

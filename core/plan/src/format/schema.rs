@@ -8,7 +8,7 @@ use crate::KindTree;
 use crate::reader::{Field, Shape, TableShape};
 
 /// The schema of a whole file, as text.
-pub(super) fn write(shape: &Shape, title: &str, doc: &str) -> String {
+pub fn write(shape: &Shape, title: &str, doc: &str) -> String {
     let mut writer = Writer::default();
     let mut schema = match shape {
         Shape::Table(table) => writer.table(table),
@@ -120,11 +120,7 @@ impl Writer {
         if let Some(reference) = schema.remove("$ref") {
             schema.insert("allOf".to_owned(), json!([{ "$ref": reference }]));
         }
-        if field.key == "kind" {
-            // The standard kinds are offered; a pack may have added the one written.
-            let offered = std::mem::take(&mut schema);
-            schema.insert("anyOf".to_owned(), json!([offered, { "type": "string" }]));
-        }
+
         schema.insert("description".to_owned(), json!(field.doc));
         Value::Object(schema)
     }

@@ -81,8 +81,15 @@ impl<'v, 'i> Keys<'v, 'i> {
         if !self.table.contains_key(key) {
             self.taken.push(key);
             let message = format!("{} lacks the key `{key}`.", reader.where_am_i());
-            let help = format!("Add `{key} = {}`: {}", T::shape().example(), doc.trim());
-            return reader.fault_help("plan::missing-key", message, self.span, "in this table", help);
+            let shape = T::shape();
+            let (help, beside) = match &shape {
+                Shape::Table(table) if reader.at_top() => {
+                    let keys = table.example_keys().join(" and ");
+                    (format!("Add a section `[{key}]` with {keys}."), "the file starts here")
+                }
+                _ => (format!("Add `{key} = {}`: {}", shape.example(), Field::tidy(doc)), "in this table"),
+            };
+            return reader.fault_help("plan::missing-key", message, self.span, beside, help);
         }
         self.optional(key, reader)
     }

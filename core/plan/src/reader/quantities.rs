@@ -29,7 +29,7 @@ pub fn number_or_text<'v, T: Read>(value: &'v Value<'_>, reader: &mut Reader<'_>
         _ => return reader.wrong_type::<T, _>(value),
     };
     if number.is_none() {
-        let message = format!("{} must be a number that can be measured.", reader.where_am_i());
+        let message = format!("{} must be a finite number.", reader.where_am_i());
         return reader.fault_help(
             "plan::not-finite",
             message,
@@ -183,7 +183,7 @@ impl Read for Size {
             return Some(Self(length));
         }
         let message = format!("{} must be more than zero.", reader.where_am_i());
-        reader.fault("plan::not-positive", message, span_of(value), "zero or less")
+        reader.fault_help("plan::not-positive", message, span_of(value), "zero or less", "Write its size.")
     }
 }
 
@@ -202,6 +202,12 @@ impl Read for NotNegative {
             return Some(Self(length));
         }
         let message = format!("{} cannot be less than zero.", reader.where_am_i());
-        reader.fault("plan::negative", message, span_of(value), "less than zero")
+        reader.fault_help(
+            "plan::negative",
+            message,
+            span_of(value),
+            "less than zero",
+            "Leave out the minus sign.",
+        )
     }
 }

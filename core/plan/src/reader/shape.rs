@@ -108,8 +108,12 @@ impl Shape {
                 words.join(", or ")
             }
             Self::Form(form) => {
-                let article = if form.name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
-                format!("{article} {}", form.name)
+                let article = match form.name {
+                    name if name.ends_with('s') => "",
+                    name if name.starts_with(['a', 'e', 'i', 'o', 'u']) => "an ",
+                    _ => "a ",
+                };
+                format!("{article}{}", form.name)
             }
         }
     }
@@ -138,12 +142,17 @@ impl Shape {
 impl TableShape {
     /// The table with the keys it must have, written on one line.
     fn example(&self) -> String {
+        let keys = self.example_keys();
+        let keys: Vec<&str> = keys.iter().map(|key| key.trim_matches('`')).collect();
+        format!("{{ {} }}", keys.join(", "))
+    }
+
+    /// The keys it must have, or its first, each with an example and between backticks.
+    pub fn example_keys(&self) -> Vec<String> {
         let mut keys: Vec<&Field> = self.fields.iter().filter(|field| field.required).collect();
         if keys.is_empty() {
             keys.extend(self.fields.first());
         }
-        let keys: Vec<String> =
-            keys.iter().map(|field| format!("{} = {}", field.key, field.shape.example())).collect();
-        format!("{{ {} }}", keys.join(", "))
+        keys.iter().map(|field| format!("`{} = {}`", field.key, field.shape.example())).collect()
     }
 }

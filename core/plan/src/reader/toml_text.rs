@@ -1,5 +1,7 @@
 //! Text to a tree of TOML values, with what is wrong in the text said in plain words.
 
+use std::collections::BTreeMap;
+
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -31,15 +33,30 @@ pub fn read_tree<'i>(source: &'i Source, empty_help: &str, reader: &mut Reader<'
         }
         Err(_) => {
             let (tree, slips) = DeTable::parse_recoverable(text);
-            let (faults, torn): (Vec<Fault>, Vec<Option<Span>>) =
-                slips.iter().map(|error| slip(error, text, tree.get_ref())).unzip();
-            faults.into_iter().for_each(|fault| reader.tell(fault));
-            reader.torn = torn.into_iter().flatten().collect();
+            tell_slips(slips, text, tree.get_ref(), reader);
             tree
         }
     };
     let span = tree.span();
     Some(Spanned::new(span, DeValue::Table(tree.into_inner())))
+}
+
+/// Tells of the first slip on each line; those after it mostly follow from it.
+fn tell_slips(mut slips: Vec<toml::de::Error>, text: &str, tree: &DeTable<'_>, reader: &mut Reader<'_>) {
+    slips.sort_by_key(|error| error.span().map_or(text.len(), |range| range.start));
+    let mut torn: BTreeMap<u32, Span> = BTreeMap::new();
+    for error in &slips {
+        let (fault, lines) = slip(error, text, tree);
+        match lines {
+            Some(lines) if torn.contains_key(&lines.end) => {}
+            Some(lines) => {
+                torn.insert(lines.end, lines);
+                reader.tell(fault);
+            }
+            None => reader.tell(fault),
+        }
+    }
+    reader.torn = torn.into_values().collect();
 }
 
 fn too_large(text: &str) -> Option<Fault> {
@@ -112,40 +129,57 @@ fn slip(error: &toml::de::Error, text: &str, tree: &DeTable<'_>) -> (Fault, Opti
         );
     }
     let line = text.get(lines.start as usize..lines.end as usize).unwrap_or_default();
-    let mut first = said.chars();
-    let message =
-        first.next().map_or_else(String::new, |c| format!("{}{}.", c.to_uppercase(), first.as_str()));
-    let fault = Fault::new("plan::syntax", message, at, "here");
-    (Fault { help: advice(said, line), ..fault }, Some(lines))
+    let before = text.get(lines.start as usize..range.start).unwrap_or_default();
+    let (message, help) = in_plain_words(said, line, before.trim().is_empty());
+    (Fault::new("plan::syntax", message, at, "here").with_help(help), Some(lines))
 }
 
-/// What to do about the slips that people make most.
-fn advice(said: &str, line: &str) -> Option<String> {
-    let (before, after) = line.split_once('=').unwrap_or(("", line));
-    let inches = after.matches('"').count() > 2 && after.contains(|c: char| c.is_ascii_digit());
-    let bare = after.trim();
-    if inches {
-        return Some(
-            "An inch mark inside quotes needs a backslash: `\"12'-4 1/2\\\"\"`; or write `\"12 ft 4 1/2 in\"`.".to_owned(),
-        );
-    }
-    if said.contains("must be quoted") && !bare.is_empty() {
-        return Some(format!(
-            "Text stands in double quotes: `{} = \"{}\"`.",
-            before.trim(),
-            bare.replace('"', "")
-        ));
-    }
-    if said.contains("leading zero") {
-        return Some("A number does not begin with 0; leave it out, or put the figure in quotes.".to_owned());
-    }
-    if said.contains("unclosed") || said.contains("comma") {
-        return Some(
-            "Members of a list or an inline table are parted by commas, and every bracket is closed."
-                .to_owned(),
-        );
-    }
-    None
+/// The parser's words for a slip as a person would say them, and what to do about it.
+fn in_plain_words(said: &str, line: &str, at_line_start: bool) -> (String, String) {
+    let (key, value) = line.split_once('=').map_or(("", line), |(key, value)| (key.trim(), value.trim()));
+    let inch_mark = value.matches('"').count() > 2 && value.contains(|c: char| c.is_ascii_digit());
+    let unquoted = said.contains("must be quoted") || said.contains("invalid boolean");
+    let bare = !key.is_empty() && !value.starts_with(['[', '{', '"', '\'']);
+    let left_over = said.contains("unexpected key or value");
+    let (message, help) = match said {
+        _ if left_over && inch_mark => (
+            "The text ends before its line does.",
+            "An inch mark inside quotes needs a backslash: `\"12'-4 1/2\\\"\"`; or write `\"12 ft 4 1/2 in\"`.",
+        ),
+        _ if left_over => (
+            "Something is left over after the value.",
+            "A line holds one `key = value`; a note begins with `#`.",
+        ),
+        _ if unquoted && bare => {
+            let help = format!("Write `{key} = \"{}\"`.", value.replace('"', ""));
+            return ("Text must stand in double quotes.".to_owned(), help);
+        }
+        _ if unquoted => {
+            ("Text must stand in double quotes.", "Or a bracket or brace further up was never closed.")
+        }
+        _ if line.trim_start().starts_with('{') && said.contains("key") => {
+            ("This is not TOML; it looks like JSON.", "Write `key = value` lines under `[section]` headings.")
+        }
+        _ if said.contains("leading zero") => {
+            ("A number cannot begin with 0.", "Leave the 0 out, or put the figure in quotes.")
+        }
+        _ if said.contains("missing comma") && at_line_start => (
+            "The list or table before this line is not closed.",
+            "Add its `]` or `}`, or a comma if it goes on.",
+        ),
+        _ if said.contains("missing comma") => {
+            ("A comma is missing.", "Members of a list or an inline table are parted by commas.")
+        }
+        _ => {
+            let mut said = said.to_owned();
+            if let Some(first) = said.get_mut(..1) {
+                first.make_ascii_uppercase();
+            }
+            let help = "Look for a missing quote, bracket or comma here or on the line before.";
+            return (format!("{said}."), help.to_owned());
+        }
+    };
+    (message.to_owned(), help.to_owned())
 }
 
 fn duplicate(written: &str, at: Span, tree: &DeTable<'_>) -> Fault {

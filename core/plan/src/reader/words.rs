@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use toml::de::DeValue;
 
-use super::{Read, Reader, Value, span_of};
+use super::{Read, Reader, Shape, Value, span_of};
 
 /// How alike two names must be to be offered one for the other; below it the offer confuses more than it helps.
 const ALIKE: f64 = 0.6;
@@ -74,12 +74,33 @@ pub fn is_name(text: &str) -> bool {
     !text.is_empty() && text.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'_' || b == b'-')
 }
 
+/// What to write instead of a value of the wrong type; what was meant, where that is plain.
+pub(super) fn instead(shape: &Shape, value: &Value<'_>) -> String {
+    let bare = match value.get_ref() {
+        DeValue::Integer(number) => Some(number.to_string()),
+        DeValue::Float(number) => Some(number.to_string()),
+        DeValue::Boolean(flag) => Some(flag.to_string()),
+        DeValue::Datetime(date) => Some(date.to_string()),
+        _ => None,
+    };
+    match (shape, bare, value.get_ref().as_str()) {
+        (Shape::Text(_), Some(bare), _) => format!("Put it in quotes: `\"{bare}\"`."),
+        (Shape::List { of, .. }, _, Some(text)) if matches!(**of, Shape::Text(_)) => {
+            format!("Put it in brackets: `[\"{}\"]`.", quote(text).trim_matches('`'))
+        }
+        (Shape::Flag, _, Some("yes")) => "Write `true`, without quotes.".to_owned(),
+        (Shape::Flag, _, Some("no")) => "Write `false`, without quotes.".to_owned(),
+        _ => format!("Write, for example, `{}`.", shape.example()),
+    }
+}
+
 /// What a value is, to be read inside a sentence.
 pub(super) fn type_of(value: &Value<'_>) -> &'static str {
     match value.get_ref() {
         DeValue::String(_) => "text",
         DeValue::Integer(_) | DeValue::Float(_) => "a number",
-        DeValue::Boolean(_) => "`true` or `false`",
+        DeValue::Boolean(true) => "`true`",
+        DeValue::Boolean(false) => "`false`",
         DeValue::Datetime(_) => "a date or time",
         DeValue::Array(_) => "a list",
         DeValue::Table(_) => "a table",

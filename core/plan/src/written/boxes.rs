@@ -127,7 +127,8 @@ impl Read for WrittenBox {
             .collect();
         if let Some(first) = strays.first().and_then(|key| keys.key_span(key)) {
             let message = format!("A box set out with `{anchor}` has no {}.", list(strays.iter().copied()));
-            return reader.fault("plan::stray-key", message, first, "does not belong here");
+            let help = "`corner` and `turn` go with `at`; `station`, `offset` and `side` go with `along`.";
+            return reader.fault_help("plan::stray-key", message, first, "does not belong here", help);
         }
         let TwoSizes(width, depth) = table.size?;
         let anchor = if anchor == "at" {

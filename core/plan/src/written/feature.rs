@@ -3,7 +3,7 @@
 use super::attributes::attributes;
 use super::geometry::GeometryTable;
 use crate::model::{Accuracy, Attribute, Feature, Status};
-use crate::reader::{Keys, Read, Reader, Shape, Table, Value, list, nearest, quote, span_of};
+use crate::reader::{Form, Keys, Read, Reader, Shape, Table, Value, Word, list, nearest, quote, span_of};
 use crate::{At, Fault, KindTree, Name};
 
 crate::table! {
@@ -39,16 +39,18 @@ impl Read for KindName {
     fn shape() -> Shape {
         let kinds = KindTree::standard();
         let words = kinds.iter().filter(|kind| !kinds.is_a(&kind.name, "boundary"));
-        Shape::Words(
-            words
-                .map(|kind| crate::reader::Word { word: kind.name.clone(), doc: kind.doc.clone() })
-                .collect(),
-        )
+        let words = words.map(|kind| Word { word: kind.name.clone(), doc: kind.doc.clone() }).collect();
+        Shape::Form(Form {
+            name: "kind",
+            doc: "A name of the tree of [kinds](#kinds), or of one that a pack adds.",
+            example: "\"dwelling\"",
+            of: Box::new(Shape::Any(vec![Shape::Words(words), Shape::Text("dwelling")])),
+        })
     }
 
     fn read(value: &Value<'_>, reader: &mut Reader<'_>) -> Option<Self> {
         let Some(text) = value.get_ref().as_str() else {
-            return reader.wrong_type::<Name, _>(value);
+            return reader.wrong_type::<Self, _>(value);
         };
         let kinds = reader.kinds;
         let span = span_of(value);

@@ -174,7 +174,7 @@ impl GeometryTable {
             reader.tell(match key {
                 "width" => fault
                     .with_help("For a width that is only stated, use an attribute such as `clear_width`."),
-                _ => fault,
+                _ => fault.with_help("Take it out, or add the shape it goes with."),
             });
         }
         fits

@@ -62,7 +62,8 @@ fn enough(path: Path, least: usize, what: &str, reader: &mut Reader<'_>) -> Opti
         0 => format!("{what} needs at least {least} vertices; this one is empty."),
         _ => format!("{what} needs at least {least} vertices; this one has {count}."),
     };
-    reader.fault("plan::too-few-vertices", message, path.span, "too few")
+    let help = "Give its vertices in order: `[[0, 0], [40, 0], [40, 30]]`.";
+    reader.fault_help("plan::too-few-vertices", message, path.span, "too few", help)
 }
 
 fn same(a: &Vertex, b: &Vertex) -> bool {
@@ -86,8 +87,10 @@ pub(crate) fn name_corners(path: &mut Path, names: Option<Vec<At<Name>>>, reader
         if !taken.insert(corner.clone()) {
             let first = path.vertices.iter().find(|other| other.corner.as_ref() == Some(corner));
             let message = format!("Two corners are named `{}`.", corner.0);
-            let fault =
-                Fault::new("plan::duplicate-corner", message, span_of_place(&vertex.place), "again here");
+
+            let again = span_of_place(&vertex.place);
+            let fault = Fault::new("plan::duplicate-corner", message, again, "again here");
+            let fault = fault.with_help("Rename one of the two.");
             reader.tell(match first {
                 Some(first) => fault.with_label(span_of_place(&first.place), "first here"),
                 None => fault,
@@ -122,6 +125,7 @@ fn take_names(path: &mut Path, names: &[At<Name>], reader: &mut Reader<'_>) {
             Some(corner) if *corner != name.value => {
                 let message = format!("This corner is named `{}` and `{}`.", corner.0, name.value.0);
                 let fault = Fault::new("plan::two-names", message, name.span, "one name");
+                let fault = fault.with_help("Keep one of them.");
                 reader.tell(fault.with_label(span_of_place(&vertex.place), "another in this vertex"));
             }
             _ => vertex.corner = Some(name.value.clone()),

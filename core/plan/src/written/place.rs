@@ -150,7 +150,8 @@ fn refuse_strays(way: &str, keys: &Keys<'_, '_>, reader: &mut Reader<'_>) -> boo
         for (key, span) in its_keys.iter().filter_map(|key| Some((key, keys.key_span(key)?))) {
             fits = false;
             let message = format!("`{key}` goes with `{other}`, not with `{way}`.");
-            reader.tell(Fault::new("plan::stray-key", message, span, "does not belong here"));
+            let fault = Fault::new("plan::stray-key", message, span, "does not belong here");
+            reader.tell(fault.with_help(format!("Take out `{key}`, or write `{other}` instead of `{way}`.")));
         }
     }
     fits
@@ -170,8 +171,8 @@ fn one_of(
         [None, Some(_)] => minus.map(|length| Written { value: -length.value, ..length }),
         [Some(first), Some(second)] => {
             let message = format!("`{}` and `{}` say two things of the same.", names[0], names[1]);
-            reader
-                .tell(Fault::new("plan::two-places", message, first, "one").with_label(second, "the other"));
+            let fault = Fault::new("plan::two-places", message, first, "one").with_label(second, "the other");
+            reader.tell(fault.with_help("Keep one of them."));
             None
         }
     }

@@ -77,7 +77,14 @@ impl Read for WallRef {
                     (Err(_), 2) => None,
                     (Err(_), count) => {
                         let message = format!("A wall runs between two points; here are {count}.");
-                        reader.fault("plan::bad-reference", message, span_of(value), "not two points")
+                        let help = "Write two names: `[\"pin\", \"oak\"]`.";
+                        reader.fault_help(
+                            "plan::bad-reference",
+                            message,
+                            span_of(value),
+                            "not two points",
+                            help,
+                        )
                     }
                 }
             }

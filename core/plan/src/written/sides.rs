@@ -102,7 +102,8 @@ fn run_of(name: &At<Name>, corners: &[&str], reader: &mut Reader<'_>) -> Option<
     let fault = match runs.as_slice() {
         [run] if run.from == run.until => {
             let message = format!("The side {} has no edge: it ends where it starts.", quote(text));
-            Fault::new("plan::side-without-edge", message, name.span, "no edge")
+            let fault = Fault::new("plan::side-without-edge", message, name.span, "no edge");
+            fault.with_help("Name its first and its last corner.")
         }
         [run] if is_backwards(*run, corners.len()) => {
             let message = format!("The side {} runs against the order of `corners`.", quote(text));

@@ -182,7 +182,8 @@ impl<const MOST: u16> Read for Degrees<MOST> {
         if angle.is_finite() && angle.abs() <= Angle::from_degrees(f64::from(MOST)) {
             return Some(Self(angle));
         }
-        let message = format!("{} lies within {MOST} degrees either way.", reader.where_am_i());
-        reader.fault("plan::out-of-range", message, span_of(value), "out of range")
+        let message = format!("{} must lie between -{MOST} and {MOST} degrees.", reader.where_am_i());
+        let help = "Latitude is positive to the north, longitude positive to the east; they may be swapped.";
+        reader.fault_help("plan::out-of-range", message, span_of(value), "out of range", help)
     }
 }

@@ -55,7 +55,8 @@ impl Read for Vertex {
                 let written = radius?.0;
                 if written.value == groundrule_units::Length::ZERO {
                     let message = "The radius of an arc must be more than zero.";
-                    return reader.fault("plan::not-positive", message, span, "zero");
+                    let help = "Write its radius and the side it turns to: `\"25 ft left\"`.";
+                    return reader.fault_help("plan::not-positive", message, span, "zero", help);
                 }
                 let left = written.value > groundrule_units::Length::ZERO;
                 let radius = groundrule_units::Written { value: written.value.abs(), ..written };

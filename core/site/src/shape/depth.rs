@@ -4,6 +4,8 @@
 //! one of them, or through a disc's centre. A piece that is not convex is cut into convex parts, and the
 //! greatest of their least shifts counts, or the way to the edge if one piece lies wholly inside the other.
 //! That is never more than the shift that frees the whole, and it is zero exactly where the two only touch.
+//! Deep inside, where a hair can change how a piece is cut, it may step; its sign and its passage through
+//! zero do not depend on the cut.
 
 use groundrule_survey::Point;
 

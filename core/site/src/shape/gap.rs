@@ -113,9 +113,9 @@ impl<'a> Gap<'a> {
 }
 
 /// The distance of two pieces without their radii: zero where their edges touch or one holds the other.
-/// Stops looking once it is at or below `enough`.
-pub(crate) fn distance_of_cores(a: &Piece, b: &Piece, enough: f64) -> f64 {
-    if a.bounds().apart(&b.bounds()) <= 0.0 && (hold(a, b) || cross_edges(a, b)) {
+/// `boxes` is how far apart their boxes are. Stops looking once it is at or below `enough`.
+pub(crate) fn distance_of_cores(a: &Piece, b: &Piece, boxes: f64, enough: f64) -> f64 {
+    if boxes <= 0.0 && (hold(a, b) || cross_edges(a, b)) {
         return 0.0;
     }
     let mut least = f64::INFINITY;

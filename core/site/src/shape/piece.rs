@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use geo::Coord;
-use groundrule_survey::{ErrorTerm, ErrorTerms, Point, Shape, SourceId};
+use groundrule_survey::{ErrorTerm, ErrorTerms, Point, Shape};
 use groundrule_units::Length;
 use smallvec::{SmallVec, smallvec};
 
@@ -223,15 +223,13 @@ fn strip<'a>(a: &Point, b: &Point, half: f64) -> Option<Piece<'a>> {
 fn square_off(a: &Point, b: &Point, at_b: bool, swing: Coord<f64>, out: Coord<f64>) -> ErrorTerms {
     let mut terms: Vec<ErrorTerm> = Vec::new();
     for (end, sign, carries) in [(a, -1.0, !at_b), (b, 1.0, at_b)] {
-        each_term(end, |source, moved| {
+        terms.extend(end.error.terms().iter().map(|term| {
+            let moved = Coord { x: term.x.metres(), y: term.y.metres() };
             let swung = swing * (-sign * dot(out, moved));
             let total = if carries { moved + swung } else { swung };
-            terms.push(ErrorTerm {
-                source,
-                x: Length::from_metres(total.x),
-                y: Length::from_metres(total.y),
-            });
-        });
+            let [x, y] = [total.x, total.y].map(Length::from_metres);
+            ErrorTerm { source: term.source, x, y }
+        }));
     }
     terms.sort_by_key(|term| term.source);
     terms.dedup_by(|later, first| {
@@ -243,17 +241,4 @@ fn square_off(a: &Point, b: &Point, at_b: bool, swing: Coord<f64>, out: Coord<f6
         same
     });
     if terms.is_empty() { ErrorTerms::Exact } else { ErrorTerms::Sum(terms.into()) }
-}
-
-fn each_term(point: &Point, mut visit: impl FnMut(SourceId, Coord<f64>)) {
-    match &point.error {
-        ErrorTerms::Exact => {}
-        ErrorTerms::Own { source, sigma } => {
-            visit(*source, Coord { x: sigma.metres(), y: 0.0 });
-            visit(SourceId(source.0.saturating_add(1)), Coord { x: 0.0, y: sigma.metres() });
-        }
-        ErrorTerms::Sum(terms) => {
-            terms.iter().for_each(|t| visit(t.source, Coord { x: t.x.metres(), y: t.y.metres() }));
-        }
-    }
 }

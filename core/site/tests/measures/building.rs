@@ -5,7 +5,7 @@ use groundrule_site::{Fact, Measured};
 use groundrule_survey::Shape;
 use groundrule_units::{Length, Mark, Written};
 
-use crate::sheet::{Built, Sheet, attribute, metres, said, standing};
+use crate::sheet::{Built, Sheet, at, attribute, metres, standing};
 
 fn two_lots() -> Sheet {
     let mut sheet = Sheet::new();
@@ -128,9 +128,9 @@ fn a_thing_stands_on_the_lot_that_holds_most_of_it() {
 #[test]
 fn the_stated_lot_holds_and_a_doubt_is_said() {
     let mut sheet = two_lots();
-    sheet.outline("shed", &[[1.0, 1.0], [3.0, 1.0], [3.0, 3.0]], 0.1).lot = said(Name("east".to_owned()));
+    sheet.outline("shed", &[[1.0, 1.0], [3.0, 1.0], [3.0, 3.0]], 0.1).lot = Some(at(Name("east".to_owned())));
     sheet.outline("street", &[[1.0, -1.0], [3.0, -1.0], [3.0, -3.0]], 0.1).lot =
-        said(Name("east".to_owned()));
+        Some(at(Name("east".to_owned())));
     let built = sheet.build();
     assert_eq!(lot_of(&built, "shed").as_deref(), Some("east"));
     assert_eq!(lot_of(&built, "street").as_deref(), Some("east"));

@@ -6,7 +6,8 @@ use crate::sheet::Sheet;
 fn check(lot: &[[f64; 2]], building: &[[f64; 2]], expected: &[&str]) {
     let mut sheet = Sheet::new();
     sheet.lot("lot", lot, &[], 0.0);
-    sheet.outline("house", building, 0.0).lot = crate::sheet::said(groundrule_plan::Name("lot".to_owned()));
+    sheet.outline("house", building, 0.0).lot =
+        Some(crate::sheet::at(groundrule_plan::Name("lot".to_owned())));
     let built = sheet.build();
     let faced: Vec<String> = built
         .site

@@ -1,4 +1,5 @@
 //! What the site measures, checked against values worked out elsewhere.
+#![allow(clippy::expect_used, clippy::panic, reason = "helpers of tests stop the test, as tests do")]
 
 mod amounts;
 mod building;

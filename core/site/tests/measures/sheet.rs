@@ -31,7 +31,7 @@ pub(crate) fn shared(x: f64, y: f64, terms: &[(u32, f64, f64)]) -> Point {
     Point { error: ErrorTerms::Sum(terms.iter().map(term).collect()), ..exact(x, y) }
 }
 
-fn at<T>(value: T) -> At<T> {
+pub(crate) fn at<T>(value: T) -> At<T> {
     At { value, span: Span::default() }
 }
 
@@ -54,6 +54,7 @@ impl Sheet {
             overlays: Vec::new(),
             filed: None,
             permit: None,
+            by: None,
         };
         let plan = Plan {
             source: Source { name: "tern-hollow.toml".to_owned(), text: Arc::from("") },
@@ -157,16 +158,12 @@ impl Sheet {
     }
 }
 
-pub(crate) fn said<T>(value: T) -> Option<At<T>> {
-    Some(at(value))
-}
-
 pub(crate) fn attribute(feature: &mut Feature, name: &str, value: Attribute) {
     feature.attributes.insert(Name(name.to_owned()), at(value));
 }
 
 pub(crate) fn standing(feature: &mut Feature, status: Status) {
-    feature.status = said(status);
+    feature.status = Some(at(status));
 }
 
 /// A site, asked by name.

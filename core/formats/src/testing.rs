@@ -1,0 +1,22 @@
+//! What tests of several readers share.
+
+use groundrule_plan::Faults;
+
+/// Every fault as `code [what it points to] message; help`.
+pub(crate) fn lines(faults: &Faults) -> Vec<String> {
+    assert!(!faults.faults.is_empty());
+    let text = &faults.source.text;
+    faults
+        .faults
+        .iter()
+        .map(|fault| {
+            let place = fault.labels.first().map_or("", |(span, _)| {
+                let (start, end) = (span.start as usize, span.end as usize);
+                text.get(start..end).expect("a span inside the file, on whole characters")
+            });
+            let place: String = place.chars().take(40).collect();
+            let help = fault.help.as_deref().unwrap_or("no help");
+            format!("{} [{place}] {}; {help}", fault.code, fault.message)
+        })
+        .collect()
+}

@@ -1,0 +1,234 @@
+//! What is written becomes the right typed plan.
+
+mod support;
+
+use groundrule_plan::{
+    Accuracy, Anchor, Attribute, Curve, Feature, Geometry, Place, Plan, PointRef, Presence, Role, Status,
+    WallRef,
+};
+use groundrule_units::{Length, SheetUnit};
+use support::{fixtures, read, render};
+
+/// The plan of a valid fixture.
+fn plan(name: &str) -> Plan {
+    let file =
+        fixtures("valid").into_iter().find(|file| file.name == format!("{name}.toml")).expect("the fixture");
+    read(&file).unwrap_or_else(|faults| panic!("{}", render(&faults)))
+}
+
+fn feature<'p>(plan: &'p Plan, id: &str) -> &'p Feature {
+    plan.features.iter().find(|feature| feature.id.value.0 == id).expect("the feature")
+}
+
+/// A place in a few characters; lengths in the unit given.
+fn place(place: &Place, unit: fn(Length) -> f64) -> String {
+    let show = |length: Length| {
+        format!("{:.3}", unit(length)).trim_end_matches('0').trim_end_matches('.').to_owned()
+    };
+    match place {
+        Place::At { x, y, .. } => format!("({}, {})", show(x.value), show(y.value)),
+        Place::Point(at) => point(at),
+        Place::From { base, right, up, .. } => {
+            format!("{} + ({}, {})", point(base), show(right.value), show(up.value))
+        }
+        Place::Along { wall, station, offset, .. } => {
+            format!("{} @ {} off {}", self::wall(wall), show(station.value), show(offset.value))
+        }
+    }
+}
+
+fn point(point: &PointRef) -> String {
+    match &point.owner {
+        Some(owner) => format!("{}.{}", owner.0, point.point.0),
+        None => point.point.0.clone(),
+    }
+}
+
+fn wall(wall: &WallRef) -> String {
+    format!("{} -> {}", point(&wall.from), point(&wall.to))
+}
+
+fn corners(path: &groundrule_plan::Path) -> Vec<&str> {
+    path.vertices.iter().map(|vertex| vertex.corner.as_ref().map_or("-", |name| name.0.as_str())).collect()
+}
+
+#[test]
+fn places() {
+    let plan = plan("every-place-form");
+    let points: Vec<String> = plan
+        .points
+        .iter()
+        .map(|point| format!("{} {}", point.name.value.0, place(&point.place, Length::feet)))
+        .collect();
+    assert_eq!(
+        points,
+        [
+            "pin (0, 0)",
+            "same pin",
+            "oak house.ne + (12, 3)",
+            "elm oak + (-3, -1.5)",
+            "tap house.sw -> house.se @ 4 off -0.25",
+            "rod pin -> oak @ 4 off 0",
+        ]
+    );
+    assert!(
+        matches!(&plan.points[2].by, Some(Accuracy::PlusMinus(own)) if own.value.value == Length::from_inches(2.0))
+    );
+
+    let Some(Geometry::Outline { ring, holes }) = &feature(&plan, "pool-deck").geometry else {
+        panic!("an outline")
+    };
+    let vertices: Vec<String> =
+        ring.vertices.iter().map(|vertex| place(&vertex.place, Length::feet)).collect();
+    assert_eq!(
+        vertices,
+        ["pin", "(10, 0)", "(10, 10)", "house.sw + (-20, 0)", "lot.nw -> lot.sw @ 50 off 1"]
+    );
+    assert_eq!(corners(ring), ["pin", "c2", "far", "c4", "c5"]);
+    assert!(
+        matches!(&ring.vertices[2].curve, Some(Curve::Through(at)) if place(at, Length::feet) == "(5, 14)")
+    );
+    assert!(
+        matches!(&ring.vertices[3].curve, Some(Curve::Radius { radius, left: true, .. }) if radius.value == Length::from_feet(25.0))
+    );
+    assert_eq!(holes.len(), 1);
+}
+
+#[test]
+fn shapes() {
+    let plan = plan("every-shape");
+    let walk = feature(&plan, "walk");
+    assert!(matches!(&walk.geometry, Some(Geometry::Line { path, width: Some(width) })
+            if corners(path) == ["c1", "bend", "c3"] && width.value == Length::from_feet(4.0)));
+    assert!(
+        matches!(&feature(&plan, "tree").geometry, Some(Geometry::Spot(at)) if place(at, Length::feet) == "(6, 10)")
+    );
+    assert!(matches!(&feature(&plan, "pond").geometry, Some(Geometry::Circle { centre, radius })
+            if place(centre, Length::feet) == "tree" && radius.value == Length::from_feet(6.0)));
+    let Some(Geometry::Box {
+        anchor: Anchor::Corner { corner, place: at, turn },
+        width,
+        depth,
+        sizes_by,
+        ..
+    }) = &feature(&plan, "bed").geometry
+    else {
+        panic!("a box by its corner")
+    };
+    assert_eq!((corner.0.as_str(), place(at, Length::feet).as_str()), ("ne", "house.nw"));
+    assert!((turn.degrees() - 10.0).abs() < 1e-9, "anticlockwise is positive");
+    assert_eq!((width.value, depth.value), (Length::from_feet(5.0), Length::from_feet(8.0)));
+    assert!(sizes_by.is_some());
+    let Some(Geometry::Box { anchor: Anchor::Wall { wall: along, station, offset, left }, .. }) =
+        &feature(&plan, "bench").geometry
+    else {
+        panic!("a box along a wall")
+    };
+    assert_eq!(wall(along), "house.se -> house.ne");
+    assert_eq!(
+        (station.value, offset.value, *left),
+        (Length::from_feet(4.0), Length::from_inches(6.0), false)
+    );
+    let gate = feature(&plan, "gate");
+    assert!(gate.geometry.is_none(), "some things are only stated");
+    let stated: Vec<(&str, &Attribute)> =
+        gate.attributes.iter().map(|(name, attribute)| (name.0.as_str(), &attribute.value)).collect();
+    assert!(
+        matches!(&stated[..], [("clear_opening", Attribute::Length(width))] if width.value == Length::from_inches(34.0))
+    );
+    assert_eq!(feature(&plan, "fence").status.as_ref().map(|status| status.value), Some(Status::Proposed));
+    assert!(feature(&plan, "bed").status.is_none());
+}
+
+/// The sides of the first lot: name, first and last corner, role.
+fn sides(plan: &Plan) -> Vec<(&str, usize, usize, Option<Role>)> {
+    let sides = plan.lots[0].sides.iter();
+    sides
+        .map(|side| (side.name.0.as_str(), side.from, side.until, side.role.as_ref().map(|role| role.value)))
+        .collect()
+}
+
+#[test]
+fn sides_of_lots() {
+    assert_eq!(
+        sides(&plan("lot-and-house")),
+        [
+            ("sw-se", 0, 1, Some(Role::Front)),
+            ("se-ne", 1, 2, None),
+            ("ne-nw", 2, 3, Some(Role::Rear)),
+            ("nw-sw", 3, 0, None)
+        ]
+    );
+    assert_eq!(
+        sides(&plan("side-over-several-edges")),
+        [
+            ("sw-se", 0, 2, Some(Role::Front)),
+            ("se-ne", 2, 3, None),
+            ("ne-nw", 3, 4, Some(Role::Rear)),
+            ("nw-sw", 4, 0, None)
+        ]
+    );
+    let hyphens = plan("corner-names-with-hyphens");
+    assert_eq!(sides(&hyphens)[0], ("south-west-south-east", 0, 1, Some(Role::Front)));
+    assert_eq!(place(&hyphens.points[0].place, Length::feet), "lot.south-west -> lot.south-east @ 4 off 0");
+}
+
+#[test]
+fn a_ring_closed_by_hand_is_not_repeated() {
+    let plan = plan("ring-closed-by-hand");
+    let Some(Geometry::Outline { ring, .. }) = &feature(&plan, "shed").geometry else { panic!("an outline") };
+    assert_eq!(corners(ring), ["c1", "c2", "c3", "c4"]);
+}
+
+#[test]
+fn facts_of_the_site() {
+    let plan = plan("metric");
+    let site = &plan.site;
+    assert_eq!((site.name.as_str(), site.units), ("Sorrel Yard", SheetUnit::Metres));
+    let north = site.north.as_ref().expect("north is given");
+    assert!((north.clockwise_of_up.degrees() + 12.0).abs() < 1e-9);
+    assert!((site.latitude.expect("given").degrees() - 45.1).abs() < 1e-12);
+    assert!((site.longitude.expect("given").degrees() + 93.2).abs() < 1e-12);
+    assert_eq!((site.filed.as_deref(), site.permit.as_deref()), (Some("2026-05-01"), Some("fence")));
+    assert_eq!(site.overlays, ["heritage"]);
+    assert!(matches!(&site.by, Some(Accuracy::Class(class)) if class.value.0 == "survey"));
+    let class = plan.accuracy.values().next().expect("one class");
+    assert_eq!(class.plus_minus.value, Length::from_metres(0.02));
+    let lots: Vec<&str> = plan.lots.iter().map(|lot| lot.id.value.0.as_str()).collect();
+    assert_eq!(lots, ["east", "west"]);
+    let area = plan.lots[0].stated_area.as_ref().expect("stated");
+    assert!((area.value.value.square_metres() - 448.0).abs() < 1e-9);
+    assert_eq!(plan.sheet.date.as_ref().map(|date| date.value.as_str()), Some("2026-04-18"));
+    assert_eq!(plan.sheet.scale.as_ref().map(|scale| scale.value.as_str()), Some("1:200"));
+}
+
+#[test]
+fn declarations() {
+    let file = support::source("example.toml", include_str!("../docs/example.toml"));
+    let plan = read(&file).expect("the example reads");
+    let said: Vec<_> = plan
+        .declared
+        .iter()
+        .map(|(subject, said)| (subject.0.as_str(), said.presence, said.said_by.as_deref()))
+        .collect();
+    assert_eq!(
+        said,
+        [("easements", Presence::None, None), ("overhead_wires", Presence::Unknown, Some("owner"))]
+    );
+}
+
+#[test]
+fn spans_point_at_what_was_written() {
+    let file = support::source("example.toml", include_str!("../docs/example.toml"));
+    let plan = read(&file).expect("the example reads");
+    let text = |span: groundrule_plan::Span| &file.text[span.start as usize..span.end as usize];
+    let house = feature(&plan, "house");
+    assert_eq!(
+        (text(house.id.span), text(house.kind.span), text(house.span)),
+        ("\"house\"", "\"dwelling\"", "[[feature]]")
+    );
+    let eave = house.attributes.values().next().expect("an eave");
+    assert_eq!(text(eave.span), "\"2 ft\"");
+    assert_eq!(text(plan.points[0].name.span), "pin");
+    assert_eq!(text(plan.lots[0].sides[0].span), "sw-se");
+}
