@@ -164,12 +164,12 @@ macro_rules! table {
 
         impl $crate::reader::Table for $name {
             fn table() -> $crate::reader::TableShape {
-                let mut fields = Vec::new();
-                $( $crate::table!(@field fields, $need $key $type, concat!($($key_doc, "\n"),*)); )*
+                let fields: Vec<Vec<$crate::reader::Field>> =
+                    vec![$( $crate::table!(@fields $need $key $type, concat!($($key_doc, "\n"),*)), )*];
                 $crate::reader::TableShape {
                     name: stringify!($name),
                     doc: $crate::reader::Field::tidy(concat!($($doc, "\n"),*)),
-                    fields,
+                    fields: fields.concat(),
                     open: false,
                 }
             }
@@ -191,16 +191,16 @@ macro_rules! table {
     (@held flatten $type:ty) => { $type };
     (@held $need:ident $type:ty) => { Option<$type> };
 
-    (@field $fields:ident, flatten $key:ident $type:ty, $doc:expr) => {
-        $fields.extend(<$type as $crate::reader::Table>::table().fields)
+    (@fields flatten $key:ident $type:ty, $doc:expr) => {
+        <$type as $crate::reader::Table>::table().fields
     };
-    (@field $fields:ident, $need:ident $key:ident $type:ty, $doc:expr) => {
-        $fields.push($crate::reader::Field {
+    (@fields $need:ident $key:ident $type:ty, $doc:expr) => {
+        vec![$crate::reader::Field {
             key: $crate::table!(@name $key),
             doc: $crate::reader::Field::tidy($doc),
             required: stringify!($need) == "required",
             shape: <$type as $crate::reader::Read>::shape(),
-        })
+        }]
     };
 
     (@read $keys:ident, $reader:ident, flatten $key:ident $type:ty, $doc:expr) => {
