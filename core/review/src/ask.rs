@@ -8,7 +8,6 @@ use groundrule_plan::Plan;
 use groundrule_sandbox::{Answer, Blame, Failure, Reading, Task};
 use groundrule_site::{FeatureId, Need, Site};
 
-use crate::absent;
 use crate::classes::{Classes, Doubt};
 use crate::facts::ReadingFacts;
 use crate::finding::{RuleRecord, Verdict};
