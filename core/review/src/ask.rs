@@ -78,7 +78,6 @@ pub(crate) fn ask(asked: Asked<'_>, ground: &Ground<'_>) -> Outcome {
             blame
         }
     };
-    answered.sort_by(|a, b| a.reading.features.cmp(&b.reading.features));
     Outcome { answered, blame, record }
 }
 

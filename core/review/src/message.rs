@@ -3,19 +3,29 @@
 use std::sync::Arc;
 
 use groundrule_packs::{Pack, Placeholder, Row, Sense, Weight, fill_message};
-use groundrule_plan::Span;
+use groundrule_plan::{Plan, Span};
 use groundrule_sandbox::{Answer, Reading};
 use groundrule_site::{Fact, Feature, Site};
+use groundrule_survey::Layout;
 use groundrule_units::{Quantity, Style, show, show_with_spread};
 
 use crate::ask::Answered;
 use crate::draft::Draft;
 use crate::finding::{Citation, Finding, Shown, Verdict};
 use crate::judge::{Judged, Open};
-use crate::{weight, words};
+use crate::{retake, weight, words};
 
 /// The plus-or-minus that holds 95 times in a hundred, over the standard uncertainty.
 pub(crate) const HALF_WIDTH: f64 = 1.959_963_984_540_054;
+
+/// Where findings find what to call things.
+#[derive(Clone, Copy)]
+pub(crate) struct Scene<'a> {
+    pub(crate) plan: &'a Plan,
+    pub(crate) layout: &'a Layout,
+    pub(crate) site: &'a Site,
+    pub(crate) style: Style,
+}
 
 /// What all findings on one row share.
 pub(crate) struct RowWords<'a> {
@@ -43,12 +53,14 @@ impl<'a> RowWords<'a> {
     }
 
     /// The finding a draft makes; it has no number yet.
-    pub(crate) fn finding(&self, draft: Draft<'_>, site: &Site, style: Style) -> Finding {
+    pub(crate) fn finding(&self, draft: Draft<'_>, scene: Scene<'_>) -> Finding {
+        let Scene { site, style, .. } = scene;
         let Answered { reading, judged, .. } = draft.answered;
         let features: Vec<&Feature> = reading.features.iter().filter_map(|id| site.feature(*id)).collect();
         let (weight, status) =
             weight::of_finding(self.row, draft.weight, judged.verdict, &reading.features, site);
-        let said = Said { row: self.row, reading: &reading, judged: &judged, features: &features, style };
+        let said =
+            Said { row: self.row, reading: &reading, judged: &judged, features: &features, scene, style };
         let (message, action) = (said.message(), said.action(weight));
         let notes: Vec<String> =
             judged.note.iter().cloned().chain(status.map(str::to_owned)).chain(assumed(&features)).collect();
@@ -124,6 +136,7 @@ struct Said<'a> {
     reading: &'a Reading,
     judged: &'a Judged,
     features: &'a [&'a Feature],
+    scene: Scene<'a>,
     style: Style,
 }
 
@@ -176,21 +189,24 @@ impl Said<'_> {
         }
     }
 
-    /// The accuracy that would give a verdict.
+    /// The accuracy that would give a verdict, and where most of the doubt comes from.
     fn settle(&self, open: &Open) -> String {
         let place = self.place();
-        match open.enough {
-            Some(spread) => {
-                let half_width = Quantity::new(open.room.value().dimension(), spread * HALF_WIDTH);
-                let half_width = show(half_width, self.style);
-                format!(
-                    "Verify in field: {place} to within \u{b1}{half_width} gives a verdict if the value holds."
-                )
-            }
-            None => format!(
+        let Some(spread) = open.enough else {
+            return format!(
                 "{place} stands on the limit, where measuring cannot give a verdict: leave a margin or have it surveyed."
-            ),
+            );
+        };
+        let half_width = Quantity::new(open.room.value().dimension(), spread * HALF_WIDTH);
+        let half_width = show(half_width, self.style);
+        let mut text = format!(
+            "Verify in field: {place} to within \u{b1}{half_width} gives a verdict if the value holds."
+        );
+        let readings = retake::weightiest(&open.room, self.scene.plan, self.scene.layout);
+        if !readings.is_empty() {
+            text.push_str(&format!(" Most of the doubt is in the {}.", words::list(&readings)));
         }
+        text
     }
 
     fn place(&self) -> String {
@@ -204,7 +220,7 @@ impl Said<'_> {
             Placeholder::Subject => called(0),
             Placeholder::Other => called(1),
             Placeholder::Shown => self.shown(),
-            Placeholder::Limit => self.judged.required.as_ref().map_or_else(String::new, |r| r.text.clone()),
+            Placeholder::Limit => self.limit(),
             Placeholder::Short => self.judged.lack.map_or_else(String::new, |lack| show(lack, self.style)),
             Placeholder::Lack => self.lack(),
         }
