@@ -215,7 +215,7 @@ fn amount_against(
         return Err("the check measures an amount, and the limit is none".to_owned());
     };
     let upper = match &figures.upper {
-        Some(Figure::Amount(upper, _)) => Some(upper),
+        Some(Figure::Amount(upper, _)) => Some(upper.as_ref()),
         None => None,
         Some(_) => return Err("the upper bound of a range must be an amount".to_owned()),
     };

@@ -147,8 +147,9 @@ impl Said<'_> {
             Verdict::Fails if !self.row.message.is_empty() => {
                 fill_message(&self.row.message, |place| self.placed(place))
             }
-            Verdict::Fails | Verdict::Accepted => format!("{place}: {shown} shown, {limit} asked for."),
-            Verdict::Meets => format!("{place}: {shown} shown, {limit} asked for."),
+            Verdict::Fails | Verdict::Accepted | Verdict::Meets => {
+                format!("{place}: {shown} shown, {limit} asked for.")
+            }
             Verdict::Verify if judged.open.is_some() => {
                 format!("{place}: {shown} shown, {limit} asked for; too close to call at this accuracy.")
             }
@@ -204,7 +205,7 @@ impl Said<'_> {
         );
         let readings = retake::weightiest(&open.room, self.scene.plan, self.scene.layout);
         if !readings.is_empty() {
-            text.push_str(&format!(" Most of the doubt is in the {}.", words::list(&readings)));
+            text = format!("{text} Most of the doubt is in the {}.", words::list(&readings));
         }
         text
     }

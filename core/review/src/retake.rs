@@ -148,7 +148,7 @@ impl Open {
 /// True when the limit adds no error of its own to the value's.
 fn spread_matches(room: &Measured, amount: &Measured) -> bool {
     let (a, b) = (room.terms(), amount.terms());
-    a.len() == b.len() && a.iter().zip(b).all(|(x, y)| x.0 == y.0 && x.1.abs() == y.1.abs())
+    a.len() == b.len() && a.iter().zip(b).all(|(x, y)| x.0 == y.0 && x.1.abs().total_cmp(&y.1.abs()).is_eq())
 }
 
 /// The variance each reading contributes.

@@ -76,7 +76,7 @@ pub fn review(inputs: Inputs<'_>, options: &Options) -> Review {
     governs::note(&mut drafts);
     let retakes = retake::list(&drafts, plan, site, layout);
     let checks = rows.iter().map(|asked| (&asked.row.id, asked.row.check.as_str()));
-    let tool = data::tools(stopped.clone(), blames, checks);
+    let tool = data::tools(stopped.clone(), blames, &checks);
 
     let mut review = Review {
         plan: plan.site.name.clone(),

@@ -4,6 +4,9 @@
 //! of one item, 8.3 guard bands, 9.5 global risk), Eurachem/CITAC, ILAC-G8 and ISO 14253-1 factors, and
 //! cases constructed with `scipy.stats.norm`.
 
+#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
+#![allow(clippy::float_cmp, reason = "exact figures are expected exactly")]
+
 use groundrule_review::{Level, conformity, conformity_between, quantile};
 use groundrule_site::Measured;
 use groundrule_survey::SourceId;

@@ -1,5 +1,8 @@
 //! Rows on a plan: whom they are asked of, what weight they carry, and what is never silent.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops at what it did not expect")]
+#![allow(clippy::float_cmp, reason = "exact figures are expected exactly")]
+
 mod support;
 
 use support::{Case, check, feature, lines, pack, plan, plan_by, reviewed, rule, shed};

@@ -1,5 +1,8 @@
 //! One reading against one limit.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops at what it did not expect")]
+#![allow(clippy::float_cmp, reason = "exact figures are expected exactly")]
+
 mod support;
 
 use groundrule_review::{Finding, Verdict};

@@ -1,6 +1,7 @@
 //! Plans, packs and a scripted module for the tests.
 
 #![allow(dead_code, reason = "each test file uses its own part")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops at what it did not expect")]
 
 use std::fmt::Write;
 use std::sync::Arc;
@@ -39,7 +40,7 @@ impl Ruler {
 }
 
 impl CheckRunner for Ruler {
-    fn name(&self) -> &str {
+    fn name(&self) -> &'static str {
         "ruler"
     }
 
