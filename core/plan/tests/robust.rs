@@ -86,6 +86,7 @@ fn megabytes_of_faults_are_counted() {
     assert_eq!(faults.faults.len(), MOST_FAULTS + 1);
     assert_eq!(faults.faults.last().map(|fault| fault.code), Some("plan::more-faults"));
     check(&"=\n".repeat(400_000), "plan::syntax");
+    check(&format!("{}{}", "=\n".repeat(200_000), "k.k=[\n".repeat(90_000)), "plan::syntax");
     check(&"=\n".repeat(2_000_000), "plan::syntax");
     check(&format!("{SITE}name = \"{}", "x".repeat(3_000_000)), "plan::syntax");
     check(&format!("{SITE}{} = 1", "k".repeat(3_000_000)), "plan::unknown-key");

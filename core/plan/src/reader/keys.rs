@@ -110,7 +110,11 @@ impl<'v, 'i> Keys<'v, 'i> {
         }
         let table = T::table();
         let known: Vec<&str> = table.fields.iter().map(|field| field.key).collect();
-        for (key, _) in rest {
+        for (i, (key, _)) in rest.iter().enumerate() {
+            if reader.is_full() {
+                reader.leave_untold(rest.len() - i);
+                break;
+            }
             let fault = unknown_key(key, &reader.where_am_i(), &known);
             reader.tell(fault);
         }

@@ -78,14 +78,23 @@ impl Svg {
     /// A rectangle.
     pub(crate) fn rect(&mut self, class: &str, corner: Paper, width: f64, height: f64) {
         let (x, y, w, h) = (figure(corner.x), figure(corner.y), figure(width), figure(height));
-        let _ = writeln!(self.text, "<rect class=\"{class}\" x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{h}\"/>");
+        let _ =
+            writeln!(self.text, "<rect class=\"{class}\" x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{h}\"/>");
     }
 
     /// Text with its middle at a place, turned so many degrees clockwise.
     pub(crate) fn text(&mut self, class: &str, at: Paper, turn: f64, text: &str) {
         let (x, y) = (figure(at.x), figure(at.y));
-        let turned = if turn == 0.0 { String::new() } else { format!(" transform=\"rotate({} {x} {y})\"", figure(turn)) };
-        let _ = writeln!(self.text, "<text class=\"{class}\" x=\"{x}\" y=\"{y}\"{turned}>{}</text>", escape(text));
+        let turned = if turn == 0.0 {
+            String::new()
+        } else {
+            format!(" transform=\"rotate({} {x} {y})\"", figure(turn))
+        };
+        let _ = writeln!(
+            self.text,
+            "<text class=\"{class}\" x=\"{x}\" y=\"{y}\"{turned}>{}</text>",
+            escape(text)
+        );
     }
 
     /// What is already SVG.
