@@ -104,7 +104,8 @@ fn subjects(asked: Asked<'_>, ground: &Ground<'_>) -> (Vec<FeatureId>, Vec<Answe
     let site = ground.site;
     let mut early = absent::unlabelled(&row.subject, site, &classes.possible);
     let mut subjects = row.subject.select(site, &classes.possible);
-    subjects.retain(|subject| early.iter().all(|(unlabelled, _)| unlabelled != subject));
+    let unlabelled: BTreeSet<FeatureId> = early.iter().map(|(id, _)| *id).collect();
+    subjects.retain(|subject| !unlabelled.contains(subject));
     if subjects.is_empty() && early.is_empty() {
         return (subjects, vec![without_reading(&[], absent::judge(row, &row.subject, ground.plan, site))]);
     }

@@ -62,8 +62,9 @@ impl<'a> RowWords<'a> {
         let said =
             Said { row: self.row, reading: &reading, judged: &judged, features: &features, scene, style };
         let (message, action) = (said.message(), said.action(weight));
-        let notes: Vec<String> =
-            judged.note.iter().cloned().chain(status.map(str::to_owned)).chain(assumed(&features)).collect();
+        // Why the question does not arise is the message itself.
+        let own = judged.note.iter().filter(|_| judged.verdict != Verdict::NotApplicable).cloned();
+        let notes: Vec<String> = own.chain(status.map(str::to_owned)).chain(assumed(&features)).collect();
         let citation = self.citation(&judged);
         let names = features.iter().map(|feature| feature.id.clone()).collect();
         let place = words::place(&features);
@@ -119,7 +120,7 @@ impl<'a> RowWords<'a> {
 fn assumed(features: &[&Feature]) -> Option<String> {
     let assumed = |feature: &&&Feature| feature.facts.get("assumed") == Some(&Fact::Flag(true));
     let lines: Vec<String> = features.iter().filter(assumed).map(|feature| words::called(feature)).collect();
-    (!lines.is_empty()).then(|| format!("Assumed, not stated: {}.", words::list(&lines)))
+    (!lines.is_empty()).then(|| format!("Its role is assumed, not stated: {}.", words::list(&lines)))
 }
 
 fn counted(answer: &Answer) -> Option<String> {

@@ -5,7 +5,8 @@
 
 mod support;
 
-use support::{Case, check, feature, lines, pack, plan, plan_by, reviewed, rule, shed};
+use groundrule_plan::read_plan;
+use support::{Case, check, feature, lines, pack, plan, plan_by, read, reviewed, rule, shed, source};
 
 const YARD: &str = "check = \"ruler/yard\"\nto.lines = { kind = \"lot-line\", role = \"side\" }";
 
@@ -175,6 +176,16 @@ fn lines_without_a_role() {
     let review = reviewed(&lot(no_front), &row("front"));
     check(&review, 1, &["1 t/y:shed missing required"]);
     assert_eq!(review.findings[0].needs[0].what, "the front line of lot");
+}
+
+#[test]
+fn an_assumed_role_is_said() {
+    let text = plan(&shed("shed", 40.0, 40.0, "status = \"proposed\""));
+    let mut plan = read(read_plan(&source(&text)));
+    plan.lots[0].sides[1].assumed = true;
+    let review = Case::default().review_plan(&plan, &[pack("t", &rule("side", YARD))]);
+    let notes: Vec<_> = review.findings.iter().map(|finding| finding.note.as_deref()).collect();
+    assert_eq!(notes, [Some("Its role is assumed, not stated: side line lot.se-ne."), None]);
 }
 
 #[test]

@@ -223,7 +223,8 @@ fn conditions_and_exceptions() {
 
     let when = one("at_least = \"5 ft\"", "value = \"1 ft\"", "when = \"subject.height > feet(15)\"");
     assert_eq!(when.verdict, NotApplicable);
-    assert_eq!(when.note.as_deref(), Some("It is asked only where `subject.height > feet(15)`."));
+    assert_eq!(when.message, "It is asked only where `subject.height > feet(15)`.");
+    assert_eq!(when.note, None);
     let when = one("at_least = \"5 ft\"", "value = \"1 ft\"", "when = \"subject.eave > feet(1)\"");
     assert_eq!(when.verdict, Missing);
 }

@@ -226,14 +226,18 @@ impl Default for Case {
 
 impl Case {
     pub(crate) fn review(self, plan: &str, packs: &[String]) -> Review {
-        let plan: Plan = read(read_plan(&source(plan)));
-        let (layout, _): (Layout, _) = read(resolve(&plan));
-        let (site, _) = Site::build(&plan, &layout, KindTree::standard());
+        self.review_plan(&read(read_plan(&source(plan))), packs)
+    }
+
+    /// The same of a plan that was read, and perhaps changed as a program may.
+    pub(crate) fn review_plan(self, plan: &Plan, packs: &[String]) -> Review {
+        let (layout, _): (Layout, _) = read(resolve(plan));
+        let (site, _) = Site::build(plan, &layout, KindTree::standard());
         let packs: Vec<Pack> =
             packs.iter().map(|text| read(read_pack(&source(text), &KindTree::standard()))).collect();
         let ruler = Ruler::new();
         let inputs = Inputs {
-            plan: &plan,
+            plan,
             layout: &layout,
             site: &Arc::new(site),
             remarks: self.remarks,
