@@ -59,7 +59,7 @@ pub(crate) fn ask(asked: Asked<'_>, ground: &Ground<'_>) -> Outcome {
     let groups = match groups(asked, ground) {
         Ok(groups) => groups,
         Err(judged) if answered.is_empty() || !subjects.is_empty() => {
-            answered.push(without_reading(&[], judged));
+            answered.push(without_reading(&[], *judged));
             return Outcome { answered, blame: None, record };
         }
         Err(_) => BTreeMap::new(),
@@ -78,7 +78,6 @@ pub(crate) fn ask(asked: Asked<'_>, ground: &Ground<'_>) -> Outcome {
             blame
         }
     };
-    answered.sort_by(|a, b| a.reading.features.cmp(&b.reading.features));
     Outcome { answered, blame, record }
 }
 
@@ -105,7 +104,8 @@ fn subjects(asked: Asked<'_>, ground: &Ground<'_>) -> (Vec<FeatureId>, Vec<Answe
     let site = ground.site;
     let mut early = absent::unlabelled(&row.subject, site, &classes.possible);
     let mut subjects = row.subject.select(site, &classes.possible);
-    subjects.retain(|subject| early.iter().all(|(unlabelled, _)| unlabelled != subject));
+    let unlabelled: BTreeSet<FeatureId> = early.iter().map(|(id, _)| *id).collect();
+    subjects.retain(|subject| !unlabelled.contains(subject));
     if subjects.is_empty() && early.is_empty() {
         return (subjects, vec![without_reading(&[], absent::judge(row, &row.subject, ground.plan, site))]);
     }
@@ -129,13 +129,13 @@ fn subjects(asked: Asked<'_>, ground: &Ground<'_>) -> (Vec<FeatureId>, Vec<Answe
 }
 
 /// The features of every group, or the verdict when one of them is nowhere on the plan.
-fn groups(asked: Asked<'_>, ground: &Ground<'_>) -> Result<BTreeMap<String, Vec<FeatureId>>, Judged> {
+fn groups(asked: Asked<'_>, ground: &Ground<'_>) -> Result<BTreeMap<String, Vec<FeatureId>>, Box<Judged>> {
     let Asked { row, classes, .. } = asked;
     let select = |(name, selector): (&String, &Selector)| {
         let features = selector.select(ground.site, &classes.possible);
         // Lines by role are settled lot by lot, before any module is asked.
         if features.is_empty() && selector.roles.is_empty() {
-            return Err(absent::judge(row, selector, ground.plan, ground.site));
+            return Err(Box::new(absent::judge(row, selector, ground.plan, ground.site)));
         }
         Ok((name.clone(), features))
     };

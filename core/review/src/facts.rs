@@ -91,6 +91,10 @@ impl ReadingFacts<'_> {
             ("site", _) => {
                 Need { what: format!("{plain} of the site"), how: format!("State `{fact}` under [site].") }
             }
+            ("lot", Some(lot)) => Need {
+                what: format!("{plain} of {}", lot.id.0),
+                how: "No plan states it and nothing here measures it; judge this rule by hand.".to_owned(),
+            },
             (_, Some(feature)) => Need {
                 what: format!("{plain} of {}", feature.id.0),
                 how: format!("State `{fact}` on {} in the plan.", feature.id.0),

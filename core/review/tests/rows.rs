@@ -1,32 +1,32 @@
 //! Rows on a plan: whom they are asked of, what weight they carry, and what is never silent.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops at what it did not expect")]
+#![allow(clippy::float_cmp, reason = "exact figures are expected exactly")]
+
 mod support;
 
-use support::{Case, check, feature, lines, pack, plan, plan_by, reviewed, rule, shed};
+use groundrule_plan::read_plan;
+use support::{Case, check, feature, lines, pack, plan, plan_by, read, reviewed, rule, shed, source};
 
 const YARD: &str = "check = \"ruler/yard\"\nto.lines = { kind = \"lot-line\", role = \"side\" }";
 
-/// Scenario: a shed 4.0 ft from the line where 5 ft are asked for, read off an aerial picture to 1 ft and
-/// then taped to 0.1 ft.
+/// Scenario: a shed 4.0 ft from the line where 5 ft are asked for, read off an aerial picture to 1 ft, then
+/// taped to 0.1 ft. It never meets.
 #[test]
 fn a_shed_near_the_line_at_two_accuracies() {
-    let near = |by: &str| plan_by(by, &shed("shed", 4.0, 40.0, "status = \"proposed\""));
+    let near = |by: &str, status: &str| plan_by(by, &shed("shed", 4.0, 40.0, status));
     let row = rule("side", YARD);
-    check(
-        &reviewed(&near("1 ft"), &row),
-        1,
-        &["- t/side:shed:lot.se-ne meets required", "1 t/side:shed:lot.nw-sw verify required"],
-    );
-    check(
-        &reviewed(&near("0.1 ft"), &row),
-        1,
-        &["- t/side:shed:lot.se-ne meets required", "1 t/side:shed:lot.nw-sw fails required"],
-    );
-    check(
-        &reviewed(&near("0"), &row),
-        1,
-        &["- t/side:shed:lot.se-ne meets required", "1 t/side:shed:lot.nw-sw fails required"],
-    );
+    for (status, weight, exit) in [
+        ("status = \"existing\"", "noted", 0),
+        ("status = \"proposed\"\nby = \"class\"", "required", 1),
+        ("", "required", 1),
+    ] {
+        let far = "- t/side:shed:lot.se-ne meets required";
+        check(&reviewed(&near("1 ft", status), &row), 1, &[far, "1 t/side:shed:lot.nw-sw verify required"]);
+        let fails = format!("1 t/side:shed:lot.nw-sw fails {weight}");
+        check(&reviewed(&near("0.1 ft", status), &row), exit, &[far, &fails]);
+        check(&reviewed(&near("0", status), &row), exit, &[far, &fails]);
+    }
 }
 
 #[test]
@@ -144,7 +144,7 @@ fn nothing_to_measure_to() {
         0,
         &["- t/clear not applicable required"],
     );
-    let easement = feature("strip", "utility-easement", 12.0, 30.0, "");
+    let easement = feature("strip", "utility-easement", 12.0, 35.0, "");
     check(&reviewed(&with(&easement), &row), 1, &["1 t/clear:shed:strip fails required"]);
 }
 
@@ -176,6 +176,16 @@ fn lines_without_a_role() {
     let review = reviewed(&lot(no_front), &row("front"));
     check(&review, 1, &["1 t/y:shed missing required"]);
     assert_eq!(review.findings[0].needs[0].what, "the front line of lot");
+}
+
+#[test]
+fn an_assumed_role_is_said() {
+    let text = plan(&shed("shed", 40.0, 40.0, "status = \"proposed\""));
+    let mut plan = read(read_plan(&source(&text)));
+    plan.lots[0].sides[1].assumed = true;
+    let review = Case::default().review_plan(&plan, &[pack("t", &rule("side", YARD))]);
+    let notes: Vec<_> = review.findings.iter().map(|finding| finding.note.as_deref()).collect();
+    assert_eq!(notes, [Some("Its role is assumed, not stated: side line lot.se-ne."), None]);
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! Plans, packs and a scripted module for the tests.
 
 #![allow(dead_code, reason = "each test file uses its own part")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops at what it did not expect")]
 
 use std::fmt::Write;
 use std::sync::Arc;
@@ -20,12 +21,12 @@ const OWN: SourceId = SourceId(1_000_000);
 ///
 /// `given` answers what its parameters say, `stated` a fact of the subject, `yard` and `gap` measure the site;
 /// `silent` leaves its subjects without an answer, `stops` fails.
-pub struct Ruler {
+pub(crate) struct Ruler {
     checks: Vec<CheckInfo>,
 }
 
 impl Ruler {
-    pub fn new() -> Self {
+    pub(crate) fn new() -> Self {
         let names = ["given", "stated", "yard", "gap", "silent", "stops"];
         let check = |name: &&str| CheckInfo {
             name: (*name).to_owned(),
@@ -39,7 +40,7 @@ impl Ruler {
 }
 
 impl CheckRunner for Ruler {
-    fn name(&self) -> &str {
+    fn name(&self) -> &'static str {
         "ruler"
     }
 
@@ -133,12 +134,12 @@ fn pairs(
 }
 
 /// A square lot of 100 ft with everything exact, and these features and further tables.
-pub fn plan(rest: &str) -> String {
+pub(crate) fn plan(rest: &str) -> String {
     plan_by("0", rest)
 }
 
 /// The same with every position read to this plus-or-minus at 95 %.
-pub fn plan_by(plus_minus: &str, rest: &str) -> String {
+pub(crate) fn plan_by(plus_minus: &str, rest: &str) -> String {
     format!(
         r#"
 [site]
@@ -163,11 +164,11 @@ sides   = {{ sw-se = {{ role = "front" }}, se-ne = {{ role = "side" }}, ne-nw = 
 }
 
 /// A feature: a box of 10 ft with its south-west corner there.
-pub fn shed(id: &str, x: f64, y: f64, more: &str) -> String {
+pub(crate) fn shed(id: &str, x: f64, y: f64, more: &str) -> String {
     feature(id, "shed", x, y, more)
 }
 
-pub fn feature(id: &str, kind: &str, x: f64, y: f64, more: &str) -> String {
+pub(crate) fn feature(id: &str, kind: &str, x: f64, y: f64, more: &str) -> String {
     let (right, top) = (x + 10.0, y + 10.0);
     format!(
         "[[feature]]\nid = \"{id}\"\nkind = \"{kind}\"\noutline = [[{x}, {y}], [{right}, {y}], [{right}, {top}], [{x}, {top}]]\n{more}\n"
@@ -175,14 +176,14 @@ pub fn feature(id: &str, kind: &str, x: f64, y: f64, more: &str) -> String {
 }
 
 /// An invented pack of this name.
-pub fn pack(name: &str, rest: &str) -> String {
+pub(crate) fn pack(name: &str, rest: &str) -> String {
     format!(
         "[pack]\nname = \"{name}\"\ntitle = \"Pack {name}\"\nversion = \"1.0.0\"\nagency = \"Desk of {name}\"\ninvented = true\n\n{rest}"
     )
 }
 
 /// A required row about sheds unless `body` says otherwise.
-pub fn rule(id: &str, body: &str) -> String {
+pub(crate) fn rule(id: &str, body: &str) -> String {
     let mut text =
         format!("[[rule]]\nid = \"{id}\"\ntitle = \"Rule {id}\"\nsource = \"Text\"\nwhy = \"Because.\"\n");
     for (key, value) in [
@@ -200,21 +201,21 @@ pub fn rule(id: &str, body: &str) -> String {
     text + body + "\n\n"
 }
 
-pub fn read<T>(result: Result<T, Faults>) -> T {
+pub(crate) fn read<T>(result: Result<T, Faults>) -> T {
     result.unwrap_or_else(|faults| panic!("{:#?}", faults.faults))
 }
 
-pub fn source(text: &str) -> Source {
+pub(crate) fn source(text: &str) -> Source {
     Source { name: "case.toml".to_owned(), text: text.into() }
 }
 
 /// Everything a review takes besides plan and packs.
-pub struct Case {
-    pub level: f64,
-    pub date: Option<&'static str>,
-    pub deviations: Vec<Deviation>,
-    pub remarks: Vec<Remark>,
-    pub stopped: Vec<Blame>,
+pub(crate) struct Case {
+    pub(crate) level: f64,
+    pub(crate) date: Option<&'static str>,
+    pub(crate) deviations: Vec<Deviation>,
+    pub(crate) remarks: Vec<Remark>,
+    pub(crate) stopped: Vec<Blame>,
 }
 
 impl Default for Case {
@@ -224,15 +225,19 @@ impl Default for Case {
 }
 
 impl Case {
-    pub fn review(self, plan: &str, packs: &[String]) -> Review {
-        let plan: Plan = read(read_plan(&source(plan)));
-        let (layout, _): (Layout, _) = read(resolve(&plan));
-        let (site, _) = Site::build(&plan, &layout, KindTree::standard());
+    pub(crate) fn review(self, plan: &str, packs: &[String]) -> Review {
+        self.review_plan(&read(read_plan(&source(plan))), packs)
+    }
+
+    /// The same of a plan that was read, and perhaps changed as a program may.
+    pub(crate) fn review_plan(self, plan: &Plan, packs: &[String]) -> Review {
+        let (layout, _): (Layout, _) = read(resolve(plan));
+        let (site, _) = Site::build(plan, &layout, KindTree::standard());
         let packs: Vec<Pack> =
             packs.iter().map(|text| read(read_pack(&source(text), &KindTree::standard()))).collect();
         let ruler = Ruler::new();
         let inputs = Inputs {
-            plan: &plan,
+            plan,
             layout: &layout,
             site: &Arc::new(site),
             remarks: self.remarks,
@@ -251,12 +256,12 @@ impl Case {
 }
 
 /// A review by one pack called `t`.
-pub fn reviewed(plan: &str, rules: &str) -> Review {
+pub(crate) fn reviewed(plan: &str, rules: &str) -> Review {
     Case::default().review(plan, &[pack("t", rules)])
 }
 
 /// Each finding in a line: number, id, verdict and weight.
-pub fn lines(review: &Review) -> Vec<String> {
+pub(crate) fn lines(review: &Review) -> Vec<String> {
     let line = |f: &groundrule_review::Finding| {
         let number = f.number.map_or_else(|| "-".to_owned(), |n| n.to_string());
         format!("{number} {} {} {}", f.id.0, f.verdict.word(), f.weight.words())
@@ -265,7 +270,7 @@ pub fn lines(review: &Review) -> Vec<String> {
 }
 
 /// Compares the findings' lines and the exit code.
-pub fn check(review: &Review, exit: u8, expected: &[&str]) {
+pub(crate) fn check(review: &Review, exit: u8, expected: &[&str]) {
     assert_eq!(lines(review), expected);
     assert_eq!(review.exit_code(), exit, "exit code; tools: {:#?}", review.tool);
 }
