@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use groundrule_packs::{Pack, Placeholder, Row, Weight, fill_message};
+use groundrule_packs::{Pack, Placeholder, Row, Sense, Weight, fill_message};
 use groundrule_plan::Span;
 use groundrule_sandbox::{Answer, Reading};
 use groundrule_site::{Fact, Feature, Site};
@@ -156,9 +156,14 @@ impl Said<'_> {
                 "Nothing is asked of it as it stands; ask before working on it.".to_owned()
             }
             Verdict::Fails => {
-                let verb = if weight == Weight::Required { "Change the plan to" } else { "Consider" };
                 let relief = self.row.relief.as_deref().map_or(String::new(), |relief| format!(" {relief}"));
-                format!("{verb} {}.{relief}", self.limit())
+                match (weight, judged.required.as_ref().map(|required| required.sense)) {
+                    (_, Some(Sense::Holds | Sense::HoldsNot)) => {
+                        format!("Change the plan so that the answer is {}.{relief}", self.limit())
+                    }
+                    (Weight::Required, _) => format!("Change the plan to give {}.{relief}", self.limit()),
+                    _ => format!("Consider {}.{relief}", self.limit()),
+                }
             }
             Verdict::Verify => judged.open.as_ref().map_or_else(
                 || format!("Measure what decides between the rules for {}.", self.place()),

@@ -19,7 +19,6 @@ use crate::finding::{Finding, PackUse, Review, RuleRecord};
 use crate::judge::Terms;
 use crate::message::RowWords;
 use crate::number::{Ids, joined, number};
-use crate::roles::Lines;
 use crate::runner::CheckRunner;
 use crate::{data, doubt, governs, retake, weight};
 
@@ -60,7 +59,7 @@ pub struct Options {
 pub fn review(inputs: Inputs<'_>, options: &Options) -> Review {
     let Inputs { plan, layout, site, mut remarks, packs, modules, stopped, deviations } = inputs;
     let terms = Terms { level: options.level, style: options.style };
-    let ground = Ground { plan, site, lines: Lines::of(site), runners: modules, stopped: &stopped, terms };
+    let ground = Ground { plan, site, runners: modules, stopped: &stopped, terms };
     let date = options.date.clone().or_else(|| plan.site.filed.clone());
 
     let (classes, mut blames) = decide_classes(packs, &ground);

@@ -2,9 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use groundrule_site::{Fact, FeatureId, Measured, Need};
+use groundrule_site::{Fact, FeatureId, Need};
 use groundrule_units::Dimension;
-use wasmtime::component::Resource;
 
 use crate::bindings::{checks, types};
 use crate::state::{self, State};
@@ -92,17 +91,13 @@ fn answer(state: &mut State, check: &CheckInfo, answer: checks::Answer) -> Resul
             if needs.is_empty() {
                 return Err(Stop::bad_answer("It said that data is lacking without saying which."));
             }
-            needs
-                .into_iter()
-                .map(|need| self::need(need, &limits))
-                .collect::<Result<_, _>>()
-                .map(Answer::Lacking)
+            needs.iter().map(|need| self::need(need, &limits)).collect::<Result<_, _>>().map(Answer::Lacking)
         }
         (checks::Answer::NotApplicable(why), _) => text("A reason", &why, &limits).map(Answer::NotApplicable),
     }
 }
 
-fn need(need: types::Need, limits: &Limits) -> Result<Need, Stop> {
+fn need(need: &types::Need, limits: &Limits) -> Result<Need, Stop> {
     Ok(Need { what: text("A need", &need.what, limits)?, how: text("A need", &need.how, limits)? })
 }
 
@@ -112,21 +107,16 @@ fn facts(state: &mut State, facts: Vec<(String, checks::Fact)>) -> Result<BTreeM
     for (name, fact) in facts {
         let name = fact_name(name)?;
         let fact = match fact {
-            checks::Fact::Amount(handle) => Fact::Amount(take(state, handle)?),
+            checks::Fact::Amount(handle) => Fact::Amount(state.take(handle)?),
             checks::Fact::Count(count) => Fact::Count(count),
             checks::Fact::Flag(flag) => Fact::Flag(flag),
             checks::Fact::Text(words) => Fact::Text(text("A fact", &words, &limits)?),
         };
-        if let Some(first) = named.insert(name.clone(), fact) {
-            drop(first);
+        if named.insert(name.clone(), fact).is_some() {
             return Err(Stop::bad_answer(format!("It gave the fact '{name}' twice in one reading.")));
         }
     }
     Ok(named)
-}
-
-fn take(state: &mut State, handle: Resource<Measured>) -> Result<Measured, Stop> {
-    state.take(handle)
 }
 
 /// The name of a fact, which formulas use: lower-case letters, digits and `_`.

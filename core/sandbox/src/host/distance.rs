@@ -10,9 +10,9 @@ use crate::cost;
 use crate::state::{self, State};
 use crate::stop::Stop;
 
-/// The most pairs that one search may find before they are charged for; a search that could find more is
-/// made in pieces.
-const PIECE: usize = 1 << 24;
+/// The most edge pairs that one search may look at before what it found is charged for; a search that could
+/// be larger is made in pieces.
+const PIECE: u64 = 1 << 28;
 
 type Features = Vec<u32>;
 
@@ -51,15 +51,39 @@ fn near(mut call: Call<'_>, from: &[u32], to: &[u32], reach: f64) -> wasmtime::R
     let known = |features: &[u32]| -> Result<Vec<FeatureId>, Stop> {
         features.iter().map(|&number| Ok(state::feature(&site, number)?.0)).collect()
     };
-    let (from, to) = (known(from)?, known(to)?);
+    let (mut from, to) = (known(from)?, known(to)?);
+    // In the order that the search itself gives, so that pieces do not show.
+    from.sort_unstable();
+    from.dedup();
+    call.charge(cost::search(from.len()))?;
+    let size = |id: &FeatureId| site.feature(*id).map_or(0, cost::vertices).max(4);
+    let whole: u64 = to.iter().map(size).sum();
     let mut found = Vec::new();
-    for piece in from.chunks((PIECE / to.len().max(1)).max(1)) {
-        call.charge(cost::search(piece.len().saturating_add(to.len())))?;
+    let mut rest = from.as_slice();
+    while !rest.is_empty() {
+        let (piece, after) = rest.split_at(piece(rest, |id| size(id).saturating_mul(whole)));
+        rest = after;
         let pairs = site.near(piece, &to, Length::from_metres(reach));
-        call.charge(cost::FOUND.saturating_mul(pairs.len() as u64))?;
-        found.extend(pairs.into_iter().map(|(a, b)| (a.0, b.0)));
+        for (a, b) in pairs {
+            let ((_, first), (_, second)) = (state::feature(&site, a.0)?, state::feature(&site, b.0)?);
+            call.charge(cost::FOUND.saturating_add(against(first, second)))?;
+            found.push((a.0, b.0));
+        }
     }
     Ok(found)
+}
+
+/// How many of the features make one piece of work; at least one.
+fn piece(features: &[FeatureId], work: impl Fn(&FeatureId) -> u64) -> usize {
+    let mut total = 0_u64;
+    let fit = features
+        .iter()
+        .take_while(|id| {
+            total = total.saturating_add(work(id));
+            total <= PIECE
+        })
+        .count();
+    fit.max(1)
 }
 
 fn facing(mut call: Call<'_>, features: &[u32]) -> wasmtime::Result<Vec<Vec<Option<u32>>>> {

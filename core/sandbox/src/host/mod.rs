@@ -23,7 +23,6 @@ macro_rules! interface {
         concat!("groundrule:rules/", $name, "@0.1.0")
     };
 }
-use interface;
 
 /// Everything a module can reach.
 pub(crate) fn linker(engine: &Engine) -> wasmtime::Result<Linker<State>> {

@@ -1,0 +1,40 @@
+//! Modules compiled for every published version of the interface still load and run.
+#![allow(clippy::disallowed_methods, reason = "the fixtures are files")]
+
+use std::path::Path;
+
+use crate::{WITNESS, garden, load, run, sandbox};
+
+#[test]
+fn old_modules_still_run() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let (sandbox, site) = (sandbox(), garden::site());
+    let folders = std::fs::read_dir(root.join("plugins/wit")).expect("the interface's folders");
+    let mut versions: Vec<String> = folders
+        .map(|entry| entry.expect("a readable folder"))
+        .filter(|entry| entry.path().is_dir())
+        .map(|entry| entry.file_name().into_string().expect("a plain name"))
+        .collect();
+    versions.sort();
+    assert!(!versions.is_empty());
+    for version in versions {
+        let file = root.join(format!("tests/fixtures/interface-{version}.wasm"));
+        let bytes = std::fs::read(&file).unwrap_or_else(|error| panic!("{}: {error}", file.display()));
+        let module = load(&sandbox, &version, &bytes);
+        assert!(!module.checks().is_empty());
+        for check in module.checks() {
+            run(&module, &site, &check.name).unwrap_or_else(|blame| panic!("{version}: {blame}"));
+        }
+    }
+}
+
+/// Keeps the witness as the fixture of the newest version. Run it once, when the version is about to be
+/// published, and never again: `cargo test -p groundrule-hostile -- --ignored keep_the_fixture`.
+#[test]
+#[ignore = "writes the fixture of a new version"]
+fn keep_the_fixture() {
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../fixtures/interface-0.1.0.wasm");
+    assert!(!file.exists(), "{} is kept for good", file.display());
+    std::fs::create_dir_all(file.parent().expect("a folder")).expect("the folder can be made");
+    std::fs::write(&file, WITNESS).expect("the fixture can be written");
+}

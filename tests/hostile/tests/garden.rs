@@ -1,0 +1,134 @@
+//! A small invented garden: a house, a shed 3 m east of it, a round pond, a stated tree, on one lot.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use groundrule_plan::{
+    At, Attribute, Feature, KindTree, Lot, Name, Path, Plan, Role, Sheet, SiteFacts, Source, Span, Status,
+};
+use groundrule_site::{Parameter, Site};
+use groundrule_survey::{ErrorTerms, Layout, Point, Position, ResolvedLot, ResolvedSide, Shape, SourceId};
+use groundrule_units::{Length, Mark, Quantity, SheetUnit, Written};
+
+/// Standard uncertainty of each coordinate of the shed, in metres.
+pub(crate) const SHED_SIGMA: f64 = 0.1;
+
+/// How far the witness looks.
+pub(crate) fn reach() -> Parameter {
+    Parameter::Quantity(Quantity::from(Length::from_metres(10.0)))
+}
+
+pub(crate) fn site() -> Arc<Site> {
+    let features = vec![
+        feature("house", "Main house\u{1b}[7m", "dwelling", Some(Status::Existing)),
+        feature("shed", "Tool shed", "shed", Some(Status::Proposed)),
+        feature("pond", "Round pond", "pond", None),
+        feature("tree", "Stated tree", "tree", None),
+    ];
+    let layout = Layout {
+        lots: vec![lot_shape()],
+        shapes: vec![
+            Shape::Outline {
+                ring: ring(&[[5.0, 5.0], [15.0, 5.0], [15.0, 13.0], [5.0, 13.0]]),
+                holes: Vec::new(),
+            },
+            Shape::Outline { ring: shed(), holes: Vec::new() },
+            Shape::Disc { centre: exact([10.0, 20.0]), radius: Length::from_metres(2.0) },
+            Shape::Absent,
+        ],
+        ..Layout::default()
+    };
+    let plan = Plan {
+        source: Source { name: "garden.toml".to_owned(), text: Arc::from("") },
+        site: SiteFacts {
+            name: "Tern Hollow".to_owned(),
+            units: SheetUnit::Metres,
+            north: None,
+            latitude: None,
+            longitude: None,
+            district: None,
+            overlays: Vec::new(),
+            filed: None,
+            permit: None,
+            by: None,
+        },
+        accuracy: BTreeMap::new(),
+        points: Vec::new(),
+        lots: vec![lot()],
+        features,
+        declared: BTreeMap::new(),
+        sheet: Sheet::default(),
+        remarks: Vec::new(),
+    };
+    Arc::new(Site::build(&plan, &layout, KindTree::default()).0)
+}
+
+fn at<T>(value: T) -> At<T> {
+    At { value, span: Span::default() }
+}
+
+fn exact([x, y]: [f64; 2]) -> Point {
+    let at = Position { x: Length::from_metres(x), y: Length::from_metres(y) };
+    Point { at, error: ErrorTerms::Exact }
+}
+
+fn ring(places: &[[f64; 2]]) -> Vec<Point> {
+    places.iter().copied().map(exact).collect()
+}
+
+/// The one thing whose place was measured, each corner by itself.
+fn shed() -> Vec<Point> {
+    let mut corners = ring(&[[18.0, 6.0], [21.0, 6.0], [21.0, 9.0], [18.0, 9.0]]);
+    for (source, corner) in (0..).step_by(2).zip(&mut corners) {
+        corner.error = ErrorTerms::Own { source: SourceId(source), sigma: Length::from_metres(SHED_SIGMA) };
+    }
+    corners
+}
+
+fn feature(id: &str, title: &str, kind: &str, status: Option<Status>) -> Feature {
+    let height = Attribute::Length(Written {
+        value: Length::from_metres(6.5),
+        text: "6.5 m".to_owned(),
+        mark: Mark::Measured,
+    });
+    let attributes = (id == "house").then(|| (Name("height".to_owned()), at(height)));
+    Feature {
+        id: at(Name(id.to_owned())),
+        title: Some(title.to_owned()),
+        kind: at(kind.to_owned()),
+        status: status.map(at),
+        lot: None,
+        geometry: None,
+        by: None,
+        attributes: attributes.into_iter().collect(),
+        span: Span::default(),
+    }
+}
+
+fn lot() -> Lot {
+    Lot {
+        id: at(Name("lot".to_owned())),
+        ring: Path { vertices: Vec::new(), span: Span::default() },
+        sides: Vec::new(),
+        by: None,
+        stated_area: None,
+        span: Span::default(),
+    }
+}
+
+fn lot_shape() -> ResolvedLot {
+    let ring = ring(&[[0.0, 0.0], [30.0, 0.0], [30.0, 30.0], [0.0, 30.0]]);
+    let roles = [Role::Front, Role::Side, Role::Rear, Role::Side];
+    let names = ["sw-se", "se-ne", "ne-nw", "nw-sw"];
+    let sides = (0..4)
+        .map(|i| ResolvedSide {
+            name: Name(names[i].to_owned()),
+            path: vec![ring[i].clone(), ring[(i + 1) % 4].clone()],
+            role: Some(roles[i]),
+            assumed: false,
+            street: None,
+            span: Span::default(),
+        })
+        .collect();
+    ResolvedLot { ring, sides }
+}

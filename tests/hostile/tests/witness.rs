@@ -1,0 +1,94 @@
+//! What a module gets through the interface is what the site measures, spread and all.
+
+use groundrule_sandbox::{Answer, Reading};
+use groundrule_site::{Fact, Measured};
+use groundrule_units::{Length, Ratio};
+
+use crate::garden::SHED_SIGMA;
+use crate::{WITNESS, garden, load, run, sandbox, task};
+
+fn amount<'a>(reading: &'a Reading, name: &str) -> &'a Measured {
+    match reading.facts.get(name) {
+        Some(Fact::Amount(amount)) => amount,
+        other => panic!("{name} is {other:?}"),
+    }
+}
+
+#[test]
+fn every_measure_arrives_as_the_site_made_it() {
+    let (sandbox, site) = (sandbox(), garden::site());
+    let (readings, fuel) = run(&load(&sandbox, "witness", WITNESS), &site, "gap").expect("it runs");
+    assert!(fuel > 0 && fuel < 2_000_000, "{fuel}");
+    let [reading] = readings.as_slice() else { panic!("{readings:?}") };
+    let [house, shed] = ["house", "shed"].map(|id| site.find(id).expect("it is there"));
+    assert_eq!(reading.features, [house, shed], "the shed is 3 m away, the pond 5 m");
+
+    let gap = site.clearance(house, shed);
+    let pond = site.clearance(house, site.find("pond").expect("it is there"));
+    assert_eq!(reading.answer, Answer::Amount(gap.clone()));
+    assert_eq!(gap.value().length(), Some(Length::from_metres(3.0)));
+    assert!(gap.spread().si() >= SHED_SIGMA, "{:?}", gap.spread());
+
+    let lines: Vec<Measured> = ["lot", "lot.sw-se", "lot.se-ne", "lot.ne-nw", "lot.nw-sw"]
+        .iter()
+        .map(|id| site.clearance(house, site.find(id).expect("it is there")))
+        .filter(|gap| gap.value().si() <= 10.0)
+        .collect();
+    assert!(!lines.is_empty(), "the lot and some of its lines are near too");
+
+    let check = |name: &str, expected: Measured| assert_eq!(*amount(reading, name), expected, "{name}");
+    check("distance", site.distance(house, shed));
+    check("yard", site.yard(house, shed));
+    check("area", site.area(house));
+    check("covered", site.covered(&[house, shed], None));
+    check("overlap", site.overlap(house, shed));
+    check("length", site.length(house));
+    check("inside", site.length_inside(house, shed));
+    check("width", site.drawn_width(house));
+    check("twice", gap.add(&gap).expect("both are lengths"));
+    check("half", gap.scale(Ratio::from_fraction(0.5)));
+    check("share", gap.ratio(&Measured::exact(Length::from_metres(10.0))).expect("ten metres"));
+    let _ = pond;
+    assert_eq!(reading.facts.get("value"), Some(&Fact::Text("3.0".to_owned())));
+}
+
+#[test]
+fn what_the_plan_states_can_be_looked_up() {
+    let (sandbox, site) = (sandbox(), garden::site());
+    let witness = load(&sandbox, "witness", WITNESS);
+    let asked = task(&site, "facts", &["house", "shed", "pond", "tree", "lot.sw-se"]);
+    let (readings, _) = witness.run(&site, &asked).expect("it runs");
+    insta::assert_debug_snapshot!(readings);
+}
+
+#[test]
+fn a_task_about_nobody_is_answered_by_nothing() {
+    let (sandbox, site) = (sandbox(), garden::site());
+    let witness = load(&sandbox, "witness", WITNESS);
+    let (readings, _) = witness.run(&site, &task(&site, "gap", &[])).expect("it runs");
+    assert_eq!(readings, []);
+}
+
+#[test]
+fn what_lacks_data_is_lacking() {
+    let (sandbox, site) = (sandbox(), garden::site());
+    let witness = load(&sandbox, "witness", WITNESS);
+    let mut asked = task(&site, "gap", &["house"]);
+    asked.parameters.clear();
+    let blame = witness.run(&site, &asked).expect_err("the row sets no reach");
+    insta::assert_snapshot!(blame.message, @"the parameter reach is not a length");
+    assert_eq!(blame.failure, groundrule_sandbox::Failure::Refused);
+}
+
+#[test]
+fn runs_on_many_threads_are_the_same_run() {
+    let (sandbox, site) = (sandbox(), garden::site());
+    let witness = load(&sandbox, "witness", WITNESS);
+    let alone = run(&witness, &site, "gap").expect("it runs");
+    std::thread::scope(|scope| {
+        let runs: Vec<_> = (0..8).map(|_| scope.spawn(|| run(&witness, &site, "gap"))).collect();
+        for thread in runs {
+            assert_eq!(thread.join().expect("no panic").expect("it runs"), alone);
+        }
+    });
+}
