@@ -163,7 +163,7 @@ fn every_rule_over_every_lot() {
     let finite: Vec<usize> = ["front", "side", "rear"].map(|rule| yards(&review, rule, &table)).into();
     assert_eq!(finite, [106, 106, 106]);
     assert_eq!(coverage(&review, &table), 123);
-    assert_eq!(separations(&review, &table), 135);
+    assert_eq!(separations(&review, &table), 17);
     // A map good to 5 ft settles few yards of 2 m: most are told to be verified, none silently passes.
     let verify = review.findings.iter().filter(|finding| finding.verdict == Verdict::Verify).count();
     assert!(verify > 50, "{verify}");
@@ -186,7 +186,9 @@ fn yards(review: &Review, rule: &str, expected: &Value) -> usize {
         let found = least.get(name.as_str()).copied();
         assert_eq!(found.is_some(), row[column].is_number(), "{rule} of {name}");
         if let (Some(found), Some(value)) = (found, row[column].as_f64()) {
-            close(&format!("{rule} of {name}"), found, value, LENGTH);
+            // Buildings are drawn onto their lines, and a hair beyond one is no distance any more.
+            let tolerance = if found == 0.0 { 1e-3 } else { LENGTH };
+            close(&format!("{rule} of {name}"), found, value, tolerance);
             compared += 1;
         }
     }
@@ -199,7 +201,7 @@ fn coverage(review: &Review, expected: &Value) -> usize {
     let mut compared = 0;
     for row in rows(&expected["coverage"]) {
         let name = format!("lot-{}", row[0]);
-        let value = row[2].as_f64().expect("a share");
+        let value = row[3].as_f64().expect("a share of all that stands on it");
         close(&format!("share of {name}"), shares[name.as_str()], value, 1e-5);
         compared += 1;
     }
@@ -211,14 +213,16 @@ fn separations(review: &Review, expected: &Value) -> usize {
     let mut found: BTreeMap<(String, String), f64> = shown(review, "separation")
         .map(|(finding, value)| (pair(finding.names[0].0.clone(), finding.names[1].0.clone()), value))
         .collect();
+    let plots: BTreeMap<u64, u64> =
+        rows(&expected["yards"]).filter_map(|row| Some((row[0].as_u64()?, row[1].as_u64()?))).collect();
+    let plot = |building: &Value| plots.get(&building.as_u64().expect("a building"));
     let mut compared = 0;
-    for row in rows(&expected["separations"]) {
+    // The check is about buildings of one lot; across a line the yards say what is asked.
+    for row in rows(&expected["separations"]).filter(|row| plot(&row[0]) == plot(&row[1])) {
         let key = pair(format!("building-{}", row[0]), format!("building-{}", row[1]));
-        // Pairs across a lot line are not the check's business; what it does answer must agree.
-        if let Some(value) = found.remove(&key) {
-            close(&format!("{key:?}"), value, row[2].as_f64().expect("a distance"), LENGTH);
-            compared += 1;
-        }
+        let value = found.remove(&key).unwrap_or_else(|| panic!("{key:?} not answered"));
+        close(&format!("{key:?}"), value, row[2].as_f64().expect("a distance"), LENGTH);
+        compared += 1;
     }
     assert!(found.is_empty(), "answered, but not expected: {found:?}");
     compared
