@@ -1,5 +1,7 @@
 //! The packs inside the program read without a fault, and every row asks a check for what it takes.
 
+#![allow(clippy::panic, reason = "helpers of tests")]
+
 use groundrule_kit::{Info, Module};
 use groundrule_packs::{Pack, read_pack};
 use groundrule_plan::{KindTree, Source};

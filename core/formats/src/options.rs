@@ -132,6 +132,18 @@ impl Options {
         }
     }
 
+    /// The kinds that layers were said to be of.
+    pub(crate) fn kinds(&self) -> impl Iterator<Item = &str> {
+        let (named, only) = match &self.layers {
+            Layers::Named(named) => (Some(named), None),
+            Layers::Only(role) => (None, Some(role)),
+        };
+        named.into_iter().flat_map(BTreeMap::values).chain(only).filter_map(|role| match role {
+            Use::Kind(kind) => Some(kind.as_str()),
+            _ => None,
+        })
+    }
+
     /// What a layer of this name is; nothing when it is to be left out.
     pub(crate) fn role_of(&self, layer: &str) -> Option<&Use> {
         match &self.layers {

@@ -1,5 +1,8 @@
 //! Points and areas of a resolved plan as CSV.
 
+#[cfg(test)]
+mod tests;
+
 use groundrule_site::Site;
 use groundrule_survey::{Layout, Shape};
 use groundrule_units::Length;

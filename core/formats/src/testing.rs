@@ -20,3 +20,11 @@ pub(crate) fn lines(faults: &Faults) -> Vec<String> {
         })
         .collect()
 }
+
+/// A snapshot without the expression it came from, which would be longer than itself.
+macro_rules! snapshot {
+    ($value:expr $(,)?) => {
+        insta::with_settings!({omit_expression => true}, { insta::assert_debug_snapshot!($value) })
+    };
+}
+pub(crate) use snapshot;

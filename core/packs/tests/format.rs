@@ -7,6 +7,7 @@ use groundrule_packs::{page, schema};
 /// Compares a committed file with what it should hold; `GROUNDRULE_WRITE=1` writes it instead.
 #[allow(
     clippy::disallowed_methods,
+    clippy::expect_used,
     reason = "the test compares committed files and regenerates them when told to"
 )]
 fn check(path: &str, expected: &str) {

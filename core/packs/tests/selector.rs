@@ -59,6 +59,7 @@ solid = true
 by = "tape"
 "#;
 
+#[allow(clippy::panic, reason = "the plan of this test is good, or the test is wrong")]
 fn site() -> Site {
     let source = Source { name: "plan.toml".to_owned(), text: Arc::from(PLAN) };
     let plan = read_plan(&source).unwrap_or_else(|faults| panic!("{faults}"));

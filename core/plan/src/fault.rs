@@ -28,20 +28,6 @@ impl From<std::ops::Range<usize>> for Span {
     }
 }
 
-impl Source {
-    /// The line and column of a byte, both from 1; columns count characters.
-    pub fn position(&self, byte: u32) -> (usize, usize) {
-        let mut end = self.text.len().min(byte as usize);
-        while !self.text.is_char_boundary(end) {
-            end -= 1;
-        }
-        let before = &self.text[..end];
-        let line = before.matches('\n').count() + 1;
-        let column = before.rsplit('\n').next().unwrap_or(before).chars().count() + 1;
-        (line, column)
-    }
-}
-
 /// One thing wrong with a file: what, where, and what to do.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fault {

@@ -102,9 +102,9 @@ impl KindTree {
     }
 
     /// Adds an attribute that kinds may then have; false when its name is already taken for something else.
-    pub fn add_attribute(&mut self, name: &str, attribute: AttributeDoc) -> bool {
-        let known = self.attributes.entry(name.to_owned()).or_insert_with(|| attribute.clone());
-        known.kind == attribute.kind
+    pub fn add_attribute(&mut self, name: String, attribute: AttributeDoc) -> bool {
+        let holds = attribute.kind;
+        self.attributes.entry(name).or_insert(attribute).kind == holds
     }
 
     /// Adds a subject that plans may declare; one of the same name gains the kinds.

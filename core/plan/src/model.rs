@@ -1,8 +1,12 @@
 //! The typed plan: what the file says, before any point is resolved.
 
+mod stated;
+
 use std::collections::BTreeMap;
 
 use groundrule_units::{Angle, Area, Length, Ratio, SheetUnit, Written};
+
+pub use stated::{Declaration, Presence, Sheet};
 
 use crate::{Remark, Source, Span};
 
@@ -365,37 +369,4 @@ pub struct Lot {
     pub stated_area: Option<At<Written<Area>>>,
     /// Where.
     pub span: Span,
-}
-
-/// What the plan says about the presence of a subject.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Declaration {
-    /// None, shown or unknown.
-    pub presence: Presence,
-    /// Who says so.
-    pub said_by: Option<String>,
-    /// Where.
-    pub span: Span,
-}
-
-/// Whether a subject is on the lot.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Presence {
-    /// There is none.
-    None,
-    /// All there are stand on the plan.
-    Shown,
-    /// Nobody has looked.
-    Unknown,
-}
-
-/// What the sheet itself states.
-#[derive(Clone, Debug, Default)]
-pub struct Sheet {
-    /// Its date, `YYYY-MM-DD`.
-    pub date: Option<At<String>>,
-    /// The stated scale as written: `1"=20'`.
-    pub scale: Option<At<String>>,
-    /// Who drew it.
-    pub drawn_by: Option<At<String>>,
 }

@@ -59,7 +59,7 @@ pub struct Reader<'a> {
     faults: Vec<Fault>,
     /// How many more there were.
     untold: usize,
-    /// Lines that slips of syntax have torn; what stands there is not judged again.
+    /// Lines that slips of syntax have torn, by where they end; what stands there is not judged again.
     torn: Vec<Span>,
     /// The keys that lead to the value being read, outermost first.
     path: Vec<String>,
@@ -85,18 +85,29 @@ impl<'a> Reader<'a> {
     ///
     /// In a file with slips of syntax, what is missing may only have been lost, so it is not told.
     pub fn tell(&mut self, fault: Fault) {
-        let on_torn_line =
-            |(at, _): &(Span, String)| self.torn.iter().any(|t| t.start <= at.end && at.start <= t.end);
-        if self.is_torn()
-            && (fault.code == "plan::missing-key" || fault.labels.first().is_some_and(on_torn_line))
-        {
+        let on_torn_line = |(at, _): &(Span, String)| {
+            let next = self.torn.partition_point(|torn| torn.end < at.start);
+            self.torn.get(next).is_some_and(|torn| torn.start <= at.end)
+        };
+        let may_be_lost = fault.code == "plan::missing-key";
+        if self.is_torn() && (may_be_lost || fault.labels.first().is_some_and(on_torn_line)) {
             return;
         }
-        if self.faults.len() < MOST_FAULTS {
-            self.faults.push(fault);
-        } else {
+        if self.is_full() {
             self.untold += 1;
+        } else {
+            self.faults.push(fault);
         }
+    }
+
+    /// True when as many faults were told as ever are.
+    fn is_full(&self) -> bool {
+        self.faults.len() >= MOST_FAULTS
+    }
+
+    /// Counts faults that are not looked at further.
+    fn leave_untold(&mut self, count: usize) {
+        self.untold += count;
     }
 
     /// Records a fault at one place; gives nothing, so that a reading function can end with it.

@@ -42,13 +42,14 @@ impl Diagnostic for Fault {
 /// The file's name, line and column, the message and the help of each fault, without snippets.
 impl fmt::Display for Faults {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let mut lines = Lines { text: &self.source.text, byte: 0, line: 1 };
         for (i, fault) in self.faults.iter().enumerate() {
             if i > 0 {
                 writeln!(f)?;
             }
             write!(f, "{}", self.source.name)?;
             if let Some((span, _)) = fault.labels.first() {
-                let (line, column) = self.source.position(span.start);
+                let (line, column) = lines.position(span.start);
                 write!(f, ":{line}:{column}")?;
             }
             write!(f, ": {}", fault.message)?;
@@ -57,6 +58,36 @@ impl fmt::Display for Faults {
             }
         }
         Ok(())
+    }
+}
+
+/// Counts lines onward from one place to the next, so that many faults in a long file are told in one pass.
+struct Lines<'t> {
+    text: &'t str,
+    byte: usize,
+    line: usize,
+}
+
+impl Lines<'_> {
+    /// The line and column of a byte, both from 1.
+    fn position(&mut self, byte: u32) -> (usize, usize) {
+        let byte = self.text.floor_char_boundary(byte as usize);
+        if byte < self.byte {
+            (self.byte, self.line) = (0, 1);
+        }
+        let passed = self.text.get(self.byte..byte).unwrap_or_default();
+        self.line += passed.bytes().filter(|byte| *byte == b'\n').count();
+        self.byte = byte;
+        let before = self.text.get(..byte).unwrap_or_default();
+        let line_start = before.rfind('\n').map_or(0, |newline| newline + 1);
+        (self.line, before.get(line_start..).unwrap_or_default().chars().count() + 1)
+    }
+}
+
+impl Source {
+    /// The line and column of a byte, both from 1; columns count characters.
+    pub fn position(&self, byte: u32) -> (usize, usize) {
+        Lines { text: &self.text, byte: 0, line: 1 }.position(byte)
     }
 }
 

@@ -60,7 +60,9 @@ pub(crate) fn walls_mut(plan: &mut Plan, change: &mut dyn FnMut(&mut WallRef)) {
         match geometry {
             Geometry::Outline { ring, holes } => {
                 walls_of(&mut ring.vertices, change);
-                holes.iter_mut().for_each(|hole| walls_of(&mut hole.vertices, change));
+                for hole in holes {
+                    walls_of(&mut hole.vertices, change);
+                }
             }
             Geometry::Line { path, .. } => walls_of(&mut path.vertices, change),
             Geometry::Spot(place)

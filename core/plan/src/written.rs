@@ -75,7 +75,7 @@ impl PlanFile {
             ids,
             plan: Plan {
                 source: source.clone(),
-                site: self.site.map(|site| site.facts(reader)).unwrap_or_else(site::nowhere),
+                site: self.site.map_or_else(site::nowhere, |site| site.facts(reader)),
                 accuracy: classes
                     .into_iter()
                     .filter_map(|(name, class)| Some((name.value, class?)))

@@ -1,4 +1,5 @@
 //! What is written becomes the right typed plan.
+#![allow(clippy::expect_used, clippy::panic, reason = "a helper of tests fails as a test does")]
 
 mod support;
 

@@ -1,5 +1,6 @@
 //! The schema and the reference page in the repository are those the program would write.
 #![allow(clippy::disallowed_methods, reason = "tests read and, when asked, write the published files")]
+#![allow(clippy::expect_used, clippy::panic, reason = "a helper of tests fails as a test does")]
 
 mod support;
 

@@ -1,17 +1,33 @@
 //! Findings and plan to terminal, page, drawing and data. Nothing here is computed, only shown.
+//!
+//! Every output takes a [`Report`], says the same in its own way, and ends with the same [`CAUTIONS`].
+
+mod cautions;
+mod groups;
+mod lines;
+mod safe;
+mod words;
 
 pub mod drawing;
+pub mod html;
+pub mod json;
+pub mod terminal;
+
+pub use cautions::{CAUTIONS, Caution};
 
 use groundrule_plan::Plan;
 use groundrule_review::Review;
 use groundrule_site::Site;
+use groundrule_survey::Layout;
 use groundrule_units::Style;
 
 /// One plan's whole result, as every output receives it.
 pub struct Report<'a> {
     /// The plan as written.
     pub plan: &'a Plan,
-    /// The plan as resolved.
+    /// The plan as resolved: where its local origin lies on the sheet.
+    pub layout: &'a Layout,
+    /// The plan as a site.
     pub site: &'a Site,
     /// What the review said.
     pub review: &'a Review,

@@ -6,43 +6,22 @@ use groundrule_site::{FeatureId, Need, Site};
 
 use crate::judge::Judged;
 use crate::weight::should_say;
-use crate::{select, words};
+use crate::words;
 
-/// The verdict of a row that is about nothing on the plan.
-pub(crate) fn no_subject(row: &Row, plan: &Plan, site: &Site) -> Judged {
-    // Where a row measures to anything but lot lines, its `declared` speaks of that.
-    let measured_to = row.against.values().any(|group| group.roles.is_empty());
-    let subject = row.declared.as_deref().filter(|_| !measured_to);
-    judge(&Absent { row, selector: &row.subject, subject, plan, site })
-}
-
-/// The verdict of a row that measures to a group of which there is nothing on the plan.
-pub(crate) fn no_group(row: &Row, group: &Selector, plan: &Plan, site: &Site) -> Judged {
-    judge(&Absent { row, selector: group, subject: row.declared.as_deref(), plan, site })
-}
-
-fn judge(absent: &Absent<'_>) -> Judged {
-    let Absent { selector, site, .. } = *absent;
+/// The verdict of a row for which `selector`, its subject or a group it measures to, selects nothing.
+pub(crate) fn judge(row: &Row, selector: &Selector, plan: &Plan, site: &Site) -> Judged {
+    let absent = Absent { row, selector, plan, site };
     let what = absent.what();
-    if absent.declared(Presence::None) {
-        return Judged::not_applicable(format!("The plan says there is none: {what}."));
+    if absent.declared() {
+        return Judged::not_applicable(format!("By what the plan declares there is none: {what}."));
     }
-    let there = select::of_kind(selector, site);
-    if wholly_proposed(selector) {
+    if selector.status.as_slice() == [Status::Proposed] {
         return Judged::not_applicable(format!("None is proposed: {what}."));
     }
-    if !there.is_empty() {
+    if site.features().any(|(_, feature)| is_any(site, &feature.kind, &selector.kinds)) {
         return Judged::not_applicable(format!("None on the plan is such a case: {what}."));
     }
-    let key = absent.key();
-    let how = match &key {
-        Some(key) if absent.declared(Presence::Shown) => {
-            format!("Draw them, or correct `{key}` under [declared], which says that they are shown.")
-        }
-        Some(key) => format!("Draw them, or say `{key} = \"none\"` under [declared] if there are none."),
-        None => "Draw them.".to_owned(),
-    };
-    Judged::missing(vec![Need { what, how }])
+    Judged::missing(vec![Need { how: absent.how(), what }])
 }
 
 /// Features that a row would select if their status were known: each is missing it.
@@ -65,32 +44,65 @@ fn status_need(id: &Name) -> Need {
     }
 }
 
-/// The only work such a row is about is proposed work.
-fn wholly_proposed(selector: &Selector) -> bool {
-    selector.status.as_slice() == [Status::Proposed]
+/// True for a kind that is one of these or stands below one.
+fn is_any(site: &Site, kind: &str, kinds: &[String]) -> bool {
+    kinds.iter().any(|wide| site.kinds().is_a(kind, wide))
 }
 
 /// What a row found nothing of.
 struct Absent<'a> {
     row: &'a Row,
     selector: &'a Selector,
-    /// The `[declared]` subject that names what is absent.
-    subject: Option<&'a str>,
     plan: &'a Plan,
     site: &'a Site,
 }
 
 impl Absent<'_> {
-    /// True when the plan says so of the row's own `[declared]` subject, or of subjects that take in every
+    /// The row's own `[declared]` subject where it is about what is absent.
+    fn subject(&self) -> Option<&str> {
+        let own = self.row.declared.as_deref()?;
+        let kinds = self.site.kinds();
+        let meets = |kind: &String, other: &String| kinds.is_a(kind, other) || kinds.is_a(other, kind);
+        let about = |kind: &String| self.selector.kinds.iter().any(|absent| meets(kind, absent));
+        kinds.subject(own).is_some_and(|subject| subject.kinds.iter().any(about)).then_some(own)
+    }
+
+    /// True when the plan declares that there is nothing of the row's own `[declared]` subject, or of every
     /// kind that is absent.
-    fn declared(&self, presence: Presence) -> bool {
-        let says = |name: &str| {
-            self.plan.declared.get(&Name(name.to_owned())).is_some_and(|said| said.presence == presence)
-        };
-        let own = self.row.declared.as_deref().filter(|_| presence == Presence::None).or(self.subject);
+    fn declared(&self) -> bool {
         let kinds = &self.selector.kinds;
-        own.is_some_and(says)
-            || (!kinds.is_empty() && kinds.iter().all(|kind| self.subjects_of(kind).into_iter().any(says)))
+        let none = |kind: &String| self.subjects_of(kind).into_iter().any(|subject| self.says_none(subject));
+        self.row.declared.as_deref().is_some_and(|own| self.said(own) == Some(Presence::None))
+            || self.subject().is_some_and(|subject| self.says_none(subject))
+            || (!kinds.is_empty() && kinds.iter().all(none))
+    }
+
+    /// A subject says there is nothing of a kind by `none`, or by `shown` while others of it are drawn.
+    fn says_none(&self, subject: &str) -> bool {
+        match self.said(subject) {
+            Some(Presence::None) => true,
+            Some(Presence::Shown) => self.drawn(subject),
+            Some(Presence::Unknown) | None => false,
+        }
+    }
+
+    fn said(&self, subject: &str) -> Option<Presence> {
+        self.plan.declared.get(&Name(subject.to_owned())).map(|said| said.presence)
+    }
+
+    /// True when something of a subject is on the plan.
+    fn drawn(&self, subject: &str) -> bool {
+        let Some(subject) = self.site.kinds().subject(subject) else { return false };
+        self.site.features().any(|(_, feature)| is_any(self.site, &feature.kind, &subject.kinds))
+    }
+
+    fn how(&self) -> String {
+        let Some(key) = self.key() else { return "Draw it on the plan.".to_owned() };
+        if self.said(&key) == Some(Presence::Shown) {
+            return format!("Draw it, or correct `{key}` under [declared], which says that all are shown.");
+        }
+        let word = if self.drawn(&key) { "shown" } else { "none" };
+        format!("Draw it, or say `{key} = \"{word}\"` under [declared] if there is none.")
     }
 
     /// The subjects of `[declared]` that take in a kind.
@@ -106,7 +118,7 @@ impl Absent<'_> {
 
     /// The key of `[declared]` to answer with: the row's own, or the narrowest that takes in what is absent.
     fn key(&self) -> Option<String> {
-        if let Some(subject) = self.subject {
+        if let Some(subject) = self.subject() {
             return Some(subject.to_owned());
         }
         let kind = self.selector.kinds.first()?;
@@ -120,7 +132,7 @@ impl Absent<'_> {
 
     /// What is not there, in words.
     fn what(&self) -> String {
-        if let Some(subject) = self.subject {
+        if let Some(subject) = self.subject() {
             return words::plain(subject);
         }
         let kinds: Vec<String> = self.selector.kinds.iter().map(|kind| words::plain(kind)).collect();

@@ -1,5 +1,7 @@
 //! Recorded deviations: what does not meet and was accepted, with a reason, by someone, for a time.
 
+use std::collections::BTreeMap;
+
 use groundrule_plan::{Gravity, Name, Remark, Span};
 
 use crate::draft::Draft;
@@ -25,8 +27,13 @@ pub struct Deviation {
 /// Applies deviations at a date; those that no longer hold or accept nothing come back as remarks.
 pub(crate) fn apply(drafts: &mut [Draft<'_>], deviations: &[Deviation], date: Option<&str>) -> Vec<Remark> {
     let mut remarks = Vec::new();
+    if deviations.is_empty() {
+        return remarks;
+    }
+    let places: BTreeMap<FindingId, usize> =
+        drafts.iter().enumerate().map(|(at, draft)| (draft.id.clone(), at)).collect();
     for deviation in deviations {
-        let Some(draft) = drafts.iter_mut().find(|draft| draft.id == deviation.finding) else {
+        let Some(draft) = places.get(&deviation.finding).and_then(|at| drafts.get_mut(*at)) else {
             remarks.push(remark(
                 deviation,
                 "review::unused-deviation",

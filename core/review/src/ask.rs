@@ -8,19 +8,17 @@ use groundrule_plan::Plan;
 use groundrule_sandbox::{Answer, Blame, Failure, Reading, Task};
 use groundrule_site::{FeatureId, Need, Site};
 
-use crate::absent;
 use crate::classes::{Classes, Doubt};
 use crate::facts::ReadingFacts;
 use crate::finding::{RuleRecord, Verdict};
 use crate::judge::{Judged, Terms, judge};
-use crate::roles::Lines;
 use crate::runner::CheckRunner;
+use crate::{absent, roles};
 
 /// What every row is asked with.
 pub(crate) struct Ground<'a> {
     pub(crate) plan: &'a Plan,
     pub(crate) site: &'a Arc<Site>,
-    pub(crate) lines: Lines,
     pub(crate) runners: &'a [&'a dyn CheckRunner],
     /// Modules that did not load; rows that need one are listed with it.
     pub(crate) stopped: &'a [Blame],
@@ -61,7 +59,7 @@ pub(crate) fn ask(asked: Asked<'_>, ground: &Ground<'_>) -> Outcome {
     let groups = match groups(asked, ground) {
         Ok(groups) => groups,
         Err(judged) if answered.is_empty() || !subjects.is_empty() => {
-            answered.push(without_reading(&[], judged));
+            answered.push(without_reading(&[], *judged));
             return Outcome { answered, blame: None, record };
         }
         Err(_) => BTreeMap::new(),
@@ -80,7 +78,6 @@ pub(crate) fn ask(asked: Asked<'_>, ground: &Ground<'_>) -> Outcome {
             blame
         }
     };
-    answered.sort_by(|a, b| a.reading.features.cmp(&b.reading.features));
     Outcome { answered, blame, record }
 }
 
@@ -107,9 +104,10 @@ fn subjects(asked: Asked<'_>, ground: &Ground<'_>) -> (Vec<FeatureId>, Vec<Answe
     let site = ground.site;
     let mut early = absent::unlabelled(&row.subject, site, &classes.possible);
     let mut subjects = row.subject.select(site, &classes.possible);
-    subjects.retain(|subject| early.iter().all(|(unlabelled, _)| unlabelled != subject));
+    let unlabelled: BTreeSet<FeatureId> = early.iter().map(|(id, _)| *id).collect();
+    subjects.retain(|subject| !unlabelled.contains(subject));
     if subjects.is_empty() && early.is_empty() {
-        return (subjects, vec![without_reading(&[], absent::no_subject(row, ground.plan, site))]);
+        return (subjects, vec![without_reading(&[], absent::judge(row, &row.subject, ground.plan, site))]);
     }
     subjects.retain(|subject| {
         let doubts = classes.doubts(&row.subject, *subject);
@@ -125,19 +123,19 @@ fn subjects(asked: Asked<'_>, ground: &Ground<'_>) -> (Vec<FeatureId>, Vec<Answe
         }
         !lacking
     });
-    let sorted = ground.lines.sort(row, subjects, site);
+    let sorted = roles::sort(row, subjects, site);
     early.extend(sorted.answered);
     (sorted.asked, early.into_iter().map(|(id, judged)| without_reading(&[id], judged)).collect())
 }
 
 /// The features of every group, or the verdict when one of them is nowhere on the plan.
-fn groups(asked: Asked<'_>, ground: &Ground<'_>) -> Result<BTreeMap<String, Vec<FeatureId>>, Judged> {
+fn groups(asked: Asked<'_>, ground: &Ground<'_>) -> Result<BTreeMap<String, Vec<FeatureId>>, Box<Judged>> {
     let Asked { row, classes, .. } = asked;
     let select = |(name, selector): (&String, &Selector)| {
         let features = selector.select(ground.site, &classes.possible);
         // Lines by role are settled lot by lot, before any module is asked.
         if features.is_empty() && selector.roles.is_empty() {
-            return Err(absent::no_group(row, selector, ground.plan, ground.site));
+            return Err(Box::new(absent::judge(row, selector, ground.plan, ground.site)));
         }
         Ok((name.clone(), features))
     };

@@ -8,7 +8,7 @@ use groundrule_units::{Quantity, Style, Written, show};
 #[derive(Clone, Debug)]
 pub(crate) enum Figure {
     /// An amount, with the text a report prints for it.
-    Amount(Measured, String),
+    Amount(Box<Measured>, String),
     /// A whole number.
     Count(u32),
     /// None, for a yes or no.
@@ -67,14 +67,14 @@ fn figure(bound: &Bound, facts: &dyn Facts, style: Style) -> Result<Figure, Unse
                 return Err(Unset::Broken(format!("`{}` gives no usable figure here", formula.text())));
             }
             let text = format!("{} by `{}`", show(amount.value(), style), formula.text());
-            Ok(Figure::Amount(amount, text))
+            Ok(Figure::Amount(Box::new(amount), text))
         }
     }
 }
 
 /// A figure as its source prints it; it is exact.
 fn printed(written: &Written<Quantity>) -> Figure {
-    Figure::Amount(Measured::exact(written.value), written.text.clone())
+    Figure::Amount(Box::new(Measured::exact(written.value)), written.text.clone())
 }
 
 /// The words a table is looked up by.

@@ -130,9 +130,9 @@ impl Comparison {
         for _ in 0..60 {
             let middle = f64::midpoint(settled, open);
             if form.conformity_at(|_| middle) >= level.0.fraction() {
-                settled = middle
+                settled = middle;
             } else {
-                open = middle
+                open = middle;
             }
         }
         Some(settled)

@@ -30,6 +30,6 @@ impl Review {
         let open = |verdict| matches!(verdict, Verdict::Fails | Verdict::Verify | Verdict::Missing);
         let required = self.findings.iter().any(|f| f.weight == Weight::Required && open(f.verdict));
         let wrong = self.data.iter().any(|finding| finding.remark.gravity == Gravity::Wrong);
-        if !self.tool.is_empty() { 3 } else { u8::from(required || wrong) }
+        if self.tool.is_empty() { u8::from(required || wrong) } else { 3 }
     }
 }

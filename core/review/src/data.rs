@@ -32,7 +32,7 @@ pub(crate) fn findings(remarks: Vec<Remark>, layout: &Layout) -> Vec<DataFinding
 pub(crate) fn tools<'a>(
     stopped: Vec<Blame>,
     ran: impl IntoIterator<Item = Blame>,
-    checks: impl Iterator<Item = (&'a RowId, &'a str)> + Clone,
+    checks: &(impl Iterator<Item = (&'a RowId, &'a str)> + Clone),
 ) -> Vec<ToolFinding> {
     let mut ids = Ids::default();
     let mut tool = |blame: Blame, rules: Vec<RowId>| {

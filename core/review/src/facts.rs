@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use groundrule_packs::Facts;
-use groundrule_plan::{SiteFacts, Status};
+use groundrule_plan::SiteFacts;
 use groundrule_site::{Fact, Feature, FeatureId, Measured, Need, Site};
 use groundrule_survey::Shape;
 
@@ -25,11 +25,8 @@ impl ReadingFacts<'_> {
         self.features.first().copied()
     }
 
-    /// A subject that is a lot is its own lot.
     fn lot(&self) -> Option<FeatureId> {
-        let subject = self.subject()?;
-        let feature = self.site.feature(subject)?;
-        if feature.kind == "lot" { Some(subject) } else { feature.lot }
+        self.site.feature(self.subject()?)?.lot
     }
 
     fn of_feature(&self, id: FeatureId, name: &str) -> Option<Fact> {
@@ -44,7 +41,6 @@ impl ReadingFacts<'_> {
             "id" => Some(Fact::Text(feature.id.0.clone())),
             "title" => Some(Fact::Text(feature.title.clone())),
             "kind" => Some(Fact::Text(feature.kind.clone())),
-            "status" => feature.status.map(|status| Fact::Text(status_word(status).to_owned())),
             "area" if drawn => known(self.site.area(id)),
             "length" if drawn => known(self.site.length(id)),
             _ => None,
@@ -95,6 +91,10 @@ impl ReadingFacts<'_> {
             ("site", _) => {
                 Need { what: format!("{plain} of the site"), how: format!("State `{fact}` under [site].") }
             }
+            ("lot", Some(lot)) => Need {
+                what: format!("{plain} of {}", lot.id.0),
+                how: "No plan states it and nothing here measures it; judge this rule by hand.".to_owned(),
+            },
             (_, Some(feature)) => Need {
                 what: format!("{plain} of {}", feature.id.0),
                 how: format!("State `{fact}` on {} in the plan.", feature.id.0),
@@ -105,15 +105,6 @@ impl ReadingFacts<'_> {
             },
             _ => Need { what: plain, how: format!("State what gives `{name}`.") },
         }
-    }
-}
-
-/// A status as the plan writes it.
-pub(crate) const fn status_word(status: Status) -> &'static str {
-    match status {
-        Status::Existing => "existing",
-        Status::Proposed => "proposed",
-        Status::Remove => "remove",
     }
 }
 

@@ -14,6 +14,9 @@ use crate::words;
 ///
 /// Only limits of the greatest weight among them are compared, since advice does not govern a requirement.
 pub(crate) fn note(drafts: &mut [Draft<'_>]) {
+    if drafts.windows(2).all(|pair| pair[0].pack == pair[1].pack) {
+        return;
+    }
     let mut same: BTreeMap<(&str, &[FeatureId]), Vec<usize>> = BTreeMap::new();
     for (at, draft) in drafts.iter().enumerate().filter(|(_, draft)| strictness(draft).is_some()) {
         same.entry((&draft.row.check, &draft.answered.reading.features)).or_default().push(at);

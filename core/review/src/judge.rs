@@ -179,6 +179,8 @@ fn agree(mut judged: Vec<Judged>, governing: usize) -> Judged {
     let mut one = judged.swap_remove(governing);
     if !same && one.verdict != Verdict::Missing {
         one.verdict = Verdict::Verify;
+        // Measuring the value better would not settle the condition.
+        one.open = None;
         let close = "Whether its condition holds is too close to call at this accuracy.";
         one.note = Some(one.note.map_or_else(|| close.to_owned(), |note| format!("{note} {close}")));
     }
@@ -215,7 +217,7 @@ fn amount_against(
         return Err("the check measures an amount, and the limit is none".to_owned());
     };
     let upper = match &figures.upper {
-        Some(Figure::Amount(upper, _)) => Some(upper),
+        Some(Figure::Amount(upper, _)) => Some(upper.as_ref()),
         None => None,
         Some(_) => return Err("the upper bound of a range must be an amount".to_owned()),
     };

@@ -24,7 +24,6 @@ mod retake;
 mod review;
 mod roles;
 mod runner;
-mod select;
 mod weight;
 mod words;
 

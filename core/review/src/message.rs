@@ -2,20 +2,30 @@
 
 use std::sync::Arc;
 
-use groundrule_packs::{Pack, Placeholder, Row, Weight, fill_message};
-use groundrule_plan::Span;
+use groundrule_packs::{Pack, Placeholder, Row, Sense, Weight, fill_message};
+use groundrule_plan::{Plan, Span};
 use groundrule_sandbox::{Answer, Reading};
 use groundrule_site::{Fact, Feature, Site};
+use groundrule_survey::Layout;
 use groundrule_units::{Quantity, Style, show, show_with_spread};
 
 use crate::ask::Answered;
 use crate::draft::Draft;
 use crate::finding::{Citation, Finding, Shown, Verdict};
 use crate::judge::{Judged, Open};
-use crate::{weight, words};
+use crate::{retake, weight, words};
 
 /// The plus-or-minus that holds 95 times in a hundred, over the standard uncertainty.
 pub(crate) const HALF_WIDTH: f64 = 1.959_963_984_540_054;
+
+/// Where findings find what to call things.
+#[derive(Clone, Copy)]
+pub(crate) struct Scene<'a> {
+    pub(crate) plan: &'a Plan,
+    pub(crate) layout: &'a Layout,
+    pub(crate) site: &'a Site,
+    pub(crate) style: Style,
+}
 
 /// What all findings on one row share.
 pub(crate) struct RowWords<'a> {
@@ -43,15 +53,18 @@ impl<'a> RowWords<'a> {
     }
 
     /// The finding a draft makes; it has no number yet.
-    pub(crate) fn finding(&self, draft: Draft<'_>, site: &Site, style: Style) -> Finding {
+    pub(crate) fn finding(&self, draft: Draft<'_>, scene: Scene<'_>) -> Finding {
+        let Scene { site, style, .. } = scene;
         let Answered { reading, judged, .. } = draft.answered;
         let features: Vec<&Feature> = reading.features.iter().filter_map(|id| site.feature(*id)).collect();
         let (weight, status) =
             weight::of_finding(self.row, draft.weight, judged.verdict, &reading.features, site);
-        let said = Said { row: self.row, reading: &reading, judged: &judged, features: &features, style };
+        let said =
+            Said { row: self.row, reading: &reading, judged: &judged, features: &features, scene, style };
         let (message, action) = (said.message(), said.action(weight));
-        let notes: Vec<String> =
-            judged.note.iter().cloned().chain(status.map(str::to_owned)).chain(assumed(&features)).collect();
+        // Why the question does not arise is the message itself.
+        let own = judged.note.iter().filter(|_| judged.verdict != Verdict::NotApplicable).cloned();
+        let notes: Vec<String> = own.chain(status.map(str::to_owned)).chain(assumed(&features)).collect();
         let citation = self.citation(&judged);
         let names = features.iter().map(|feature| feature.id.clone()).collect();
         let place = words::place(&features);
@@ -107,7 +120,7 @@ impl<'a> RowWords<'a> {
 fn assumed(features: &[&Feature]) -> Option<String> {
     let assumed = |feature: &&&Feature| feature.facts.get("assumed") == Some(&Fact::Flag(true));
     let lines: Vec<String> = features.iter().filter(assumed).map(|feature| words::called(feature)).collect();
-    (!lines.is_empty()).then(|| format!("Assumed, not stated: {}.", words::list(&lines)))
+    (!lines.is_empty()).then(|| format!("Its role is assumed, not stated: {}.", words::list(&lines)))
 }
 
 fn counted(answer: &Answer) -> Option<String> {
@@ -124,6 +137,7 @@ struct Said<'a> {
     reading: &'a Reading,
     judged: &'a Judged,
     features: &'a [&'a Feature],
+    scene: Scene<'a>,
     style: Style,
 }
 
@@ -134,8 +148,9 @@ impl Said<'_> {
             Verdict::Fails if !self.row.message.is_empty() => {
                 fill_message(&self.row.message, |place| self.placed(place))
             }
-            Verdict::Fails | Verdict::Accepted => format!("{place}: {shown} shown, {limit} asked for."),
-            Verdict::Meets => format!("{place}: {shown} shown, {limit} asked for."),
+            Verdict::Fails | Verdict::Accepted | Verdict::Meets => {
+                format!("{place}: {shown} shown, {limit} asked for.")
+            }
             Verdict::Verify if judged.open.is_some() => {
                 format!("{place}: {shown} shown, {limit} asked for; too close to call at this accuracy.")
             }
@@ -156,9 +171,14 @@ impl Said<'_> {
                 "Nothing is asked of it as it stands; ask before working on it.".to_owned()
             }
             Verdict::Fails => {
-                let verb = if weight == Weight::Required { "Change the plan to" } else { "Consider" };
                 let relief = self.row.relief.as_deref().map_or(String::new(), |relief| format!(" {relief}"));
-                format!("{verb} {}.{relief}", self.limit())
+                match (weight, judged.required.as_ref().map(|required| required.sense)) {
+                    (_, Some(Sense::Holds | Sense::HoldsNot)) => {
+                        format!("Change the plan so that the answer is {}.{relief}", self.limit())
+                    }
+                    (Weight::Required, _) => format!("Change the plan to give {}.{relief}", self.limit()),
+                    _ => format!("Consider {}.{relief}", self.limit()),
+                }
             }
             Verdict::Verify => judged.open.as_ref().map_or_else(
                 || format!("Measure what decides between the rules for {}.", self.place()),
@@ -171,21 +191,24 @@ impl Said<'_> {
         }
     }
 
-    /// The accuracy that would give a verdict.
+    /// The accuracy that would give a verdict, and where most of the doubt comes from.
     fn settle(&self, open: &Open) -> String {
         let place = self.place();
-        match open.enough {
-            Some(spread) => {
-                let half_width = Quantity::new(open.room.value().dimension(), spread * HALF_WIDTH);
-                let half_width = show(half_width, self.style);
-                format!(
-                    "Verify in field: {place} to within \u{b1}{half_width} gives a verdict if the value holds."
-                )
-            }
-            None => format!(
+        let Some(spread) = open.enough else {
+            return format!(
                 "{place} stands on the limit, where measuring cannot give a verdict: leave a margin or have it surveyed."
-            ),
+            );
+        };
+        let half_width = Quantity::new(open.room.value().dimension(), spread * HALF_WIDTH);
+        let half_width = show(half_width, self.style);
+        let mut text = format!(
+            "Verify in field: {place} to within \u{b1}{half_width} gives a verdict if the value holds."
+        );
+        let readings = retake::weightiest(&open.room, self.scene.plan, self.scene.layout);
+        if !readings.is_empty() {
+            text = format!("{text} Most of the doubt is in the {}.", words::list(&readings));
         }
+        text
     }
 
     fn place(&self) -> String {
@@ -199,7 +222,7 @@ impl Said<'_> {
             Placeholder::Subject => called(0),
             Placeholder::Other => called(1),
             Placeholder::Shown => self.shown(),
-            Placeholder::Limit => self.judged.required.as_ref().map_or_else(String::new, |r| r.text.clone()),
+            Placeholder::Limit => self.limit(),
             Placeholder::Short => self.judged.lack.map_or_else(String::new, |lack| show(lack, self.style)),
             Placeholder::Lack => self.lack(),
         }

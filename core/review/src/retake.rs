@@ -59,10 +59,8 @@ pub(crate) fn list(drafts: &[Draft<'_>], plan: &Plan, site: &Site, layout: &Layo
     let mut taken = BTreeSet::new();
     let mut list = Vec::new();
     while list.len() < LONGEST {
-        let Some(best) = best(&open, &taken) else { break };
-        let (settles, helps) = best.effect(&open, &taken);
-        let ids = |at: &[usize]| at.iter().map(|at| open[*at].id.clone()).collect();
-        let (what, how, span) = match best {
+        let Some(Effect { candidate, settles, helps, .. }) = best(&open, &taken) else { break };
+        let (what, how, span) = match candidate {
             Candidate::Length(at) => open[at].directly(settles.iter().map(|at| &open[*at])),
             Candidate::Reading(owner) => {
                 let Some(source) = layout.sources.get(owner) else { break };
@@ -73,12 +71,23 @@ pub(crate) fn list(drafts: &[Draft<'_>], plan: &Plan, site: &Site, layout: &Layo
                 (source.describe(plan), how, span(source.owner, plan))
             }
         };
+        let ids = |places: &[usize]| places.iter().map(|at| open[*at].id.clone()).collect();
         list.push(Retake { what, how, settles: ids(&settles), helps: ids(&helps), span });
         let settled: BTreeSet<usize> = settles.into_iter().collect();
         let left = open.into_iter().enumerate().filter(|(at, _)| !settled.contains(at));
         open = left.map(|(_, open)| open).collect();
     }
     list
+}
+
+/// The readings that most of the doubt in a value comes from, at most two, in words.
+pub(crate) fn weightiest(room: &Measured, plan: &Plan, layout: &Layout) -> Vec<String> {
+    let from = by_reading(room, layout);
+    let all: f64 = from.values().sum();
+    let mut parts: Vec<(usize, f64)> = from.into_iter().filter(|(_, part)| *part >= 0.2 * all).collect();
+    parts.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let named = parts.iter().take(2).filter_map(|(owner, _)| layout.sources.get(*owner));
+    named.map(|source| source.describe(plan)).collect()
 }
 
 /// A finding that measuring better would settle.
@@ -139,7 +148,7 @@ impl Open {
 /// True when the limit adds no error of its own to the value's.
 fn spread_matches(room: &Measured, amount: &Measured) -> bool {
     let (a, b) = (room.terms(), amount.terms());
-    a.len() == b.len() && a.iter().zip(b).all(|(x, y)| x.0 == y.0 && x.1.abs() == y.1.abs())
+    a.len() == b.len() && a.iter().zip(b).all(|(x, y)| x.0 == y.0 && x.1.abs().total_cmp(&y.1.abs()).is_eq())
 }
 
 /// The variance each reading contributes.
@@ -177,49 +186,50 @@ enum Candidate {
     Reading(usize),
 }
 
-/// The candidate that settles most; then a length before a reading, then the one that takes away most doubt.
-fn best(open: &[Open], taken: &BTreeSet<usize>) -> Option<Candidate> {
-    let lengths =
-        open.iter().enumerate().filter(|(_, open)| open.direct).map(|(at, _)| Candidate::Length(at));
-    let readings: BTreeSet<usize> = open.iter().flat_map(|open| open.from.keys().copied()).collect();
-    let readings = readings.difference(taken).copied().map(Candidate::Reading);
-    let score = |candidate: &Candidate| {
-        let (settles, _) = candidate.effect(open, taken);
-        let doubt = match candidate {
-            Candidate::Length(at) => open[*at].left(taken) / open[*at].enough,
-            Candidate::Reading(owner) => {
-                open.iter().filter_map(|open| Some(open.from.get(owner)? / open.left(taken))).sum()
-            }
-        };
-        (settles.len(), matches!(candidate, Candidate::Length(_)), doubt)
-    };
-    let mut best: Option<(Candidate, (usize, bool, f64))> = None;
-    for candidate in lengths.chain(readings) {
-        let score = score(&candidate);
-        if best.as_ref().is_none_or(|(_, held)| {
-            (score.0, score.1).cmp(&(held.0, held.1)).then(score.2.total_cmp(&held.2)).is_gt()
-        }) {
-            best = Some((candidate, score));
-        }
-    }
-    best.map(|(candidate, _)| candidate)
+/// What one more measurement would do.
+struct Effect {
+    candidate: Candidate,
+    /// The places of the open findings it settles.
+    settles: Vec<usize>,
+    /// The places of others it helps.
+    helps: Vec<usize>,
+    /// The doubt it takes away, as shares of what is left of each.
+    doubt: f64,
 }
 
-impl Candidate {
-    /// Which open findings it settles, and which others it helps.
-    fn effect(self, open: &[Open], taken: &BTreeSet<usize>) -> (Vec<usize>, Vec<usize>) {
-        let mut with = taken.clone();
-        if let Self::Reading(owner) = self {
-            with.insert(owner);
-        }
-        let concerns = |other: &Open| match self {
-            Self::Length(at) => other.features == open[at].features && other.value == open[at].value,
-            Self::Reading(owner) => other.from.contains_key(&owner),
-        };
-        let concerned = open.iter().enumerate().filter(|(_, other)| concerns(other));
-        let (settled, helped): (Vec<_>, Vec<_>) = concerned
-            .partition(|(_, other)| matches!(self, Self::Length(_)) || other.left(&with) <= other.enough);
-        let places = |found: Vec<(usize, &Open)>| found.into_iter().map(|(at, _)| at).collect();
-        (places(settled), places(helped))
+impl Effect {
+    /// What settles more is better; then a length before a reading, then what takes away more doubt.
+    fn beats(&self, other: &Self) -> bool {
+        let rank = |effect: &Self| (effect.settles.len(), matches!(effect.candidate, Candidate::Length(_)));
+        rank(self).cmp(&rank(other)).then(self.doubt.total_cmp(&other.doubt)).is_gt()
     }
+}
+
+/// The best next measurement; the first of equals.
+fn best(open: &[Open], taken: &BTreeSet<usize>) -> Option<Effect> {
+    let mut lengths: BTreeMap<(&[FeatureId], u64), Vec<usize>> = BTreeMap::new();
+    let mut readings: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for (at, finding) in open.iter().enumerate() {
+        if finding.direct {
+            lengths.entry((&finding.features, finding.value.to_bits())).or_default().push(at);
+        }
+        for owner in finding.from.keys().filter(|owner| !taken.contains(owner)) {
+            readings.entry(*owner).or_default().push(at);
+        }
+    }
+    let lengths = lengths.into_values().filter_map(|settles| {
+        let candidate = Candidate::Length(*settles.first()?);
+        let doubt = settles.len() as f64;
+        Some(Effect { candidate, settles, helps: Vec::new(), doubt })
+    });
+    let readings = readings.into_iter().map(|(owner, concerned)| {
+        let mut with = taken.clone();
+        with.insert(owner);
+        let part = |at: &usize| open[*at].from.get(&owner).map_or(0.0, |part| part / open[*at].left(taken));
+        let doubt = concerned.iter().map(part).sum();
+        let (settles, helps) =
+            concerned.into_iter().partition(|at| open[*at].left(&with) <= open[*at].enough);
+        Effect { candidate: Candidate::Reading(owner), settles, helps, doubt }
+    });
+    lengths.chain(readings).reduce(|best, next| if next.beats(&best) { next } else { best })
 }

@@ -17,9 +17,8 @@ use crate::conformity::Level;
 use crate::draft::Draft;
 use crate::finding::{Finding, PackUse, Review, RuleRecord};
 use crate::judge::Terms;
-use crate::message::RowWords;
+use crate::message::{RowWords, Scene};
 use crate::number::{Ids, joined, number};
-use crate::roles::Lines;
 use crate::runner::CheckRunner;
 use crate::{data, doubt, governs, retake, weight};
 
@@ -60,7 +59,7 @@ pub struct Options {
 pub fn review(inputs: Inputs<'_>, options: &Options) -> Review {
     let Inputs { plan, layout, site, mut remarks, packs, modules, stopped, deviations } = inputs;
     let terms = Terms { level: options.level, style: options.style };
-    let ground = Ground { plan, site, lines: Lines::of(site), runners: modules, stopped: &stopped, terms };
+    let ground = Ground { plan, site, runners: modules, stopped: &stopped, terms };
     let date = options.date.clone().or_else(|| plan.site.filed.clone());
 
     let (classes, mut blames) = decide_classes(packs, &ground);
@@ -77,11 +76,11 @@ pub fn review(inputs: Inputs<'_>, options: &Options) -> Review {
     governs::note(&mut drafts);
     let retakes = retake::list(&drafts, plan, site, layout);
     let checks = rows.iter().map(|asked| (&asked.row.id, asked.row.check.as_str()));
-    let tool = data::tools(stopped.clone(), blames, checks);
+    let tool = data::tools(stopped.clone(), blames, &checks);
 
     let mut review = Review {
         plan: plan.site.name.clone(),
-        findings: put_into_words(&rows, drafts, site, options.style),
+        findings: put_into_words(&rows, drafts, Scene { plan, layout, site, style: options.style }),
         data: data::findings(remarks, layout),
         tool,
         packs: packs.iter().map(pack_use).collect(),
@@ -113,7 +112,7 @@ fn decide_classes(packs: &[Pack], ground: &Ground<'_>) -> (Vec<Classes>, Vec<Bla
     (classes, blames)
 }
 
-/// All answers in row order, each with its id.
+/// All answers in row order and then in the order of their features, each with its id.
 fn gather<'a>(
     rows: &[Asked<'a>],
     outcomes: Vec<Outcome>,
@@ -126,7 +125,9 @@ fn gather<'a>(
     for (at, outcome) in outcomes.into_iter().enumerate() {
         let Asked { pack, row, .. } = rows[at];
         let weight = weight::of_row(row, pack);
-        for answered in outcome.answered {
+        let mut answers = outcome.answered;
+        answers.sort_by(|a, b| a.reading.features.cmp(&b.reading.features));
+        for answered in answers {
             let features = &answered.reading.features;
             let names = features.iter().filter_map(|id| Some(&site.feature(*id)?.id));
             let id = ids.unique(joined(&format!("{}/{}", pack.name, row.id.0), names));
@@ -138,9 +139,9 @@ fn gather<'a>(
     (drafts, records)
 }
 
-fn put_into_words(rows: &[Asked<'_>], drafts: Vec<Draft<'_>>, site: &Site, style: Style) -> Vec<Finding> {
+fn put_into_words(rows: &[Asked<'_>], drafts: Vec<Draft<'_>>, scene: Scene<'_>) -> Vec<Finding> {
     let words: Vec<RowWords<'_>> = rows.iter().map(|asked| RowWords::new(asked.row, asked.pack)).collect();
-    drafts.into_iter().map(|draft| words[draft.at].finding(draft, site, style)).collect()
+    drafts.into_par_iter().map(|draft| words[draft.at].finding(draft, scene)).collect()
 }
 
 fn pack_use(pack: &Pack) -> PackUse {

@@ -1,6 +1,6 @@
 //! Lot lines whose role a row asks for and nobody stated.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 use groundrule_packs::{Row, role_word};
 use groundrule_plan::Role;
@@ -8,11 +8,6 @@ use groundrule_site::{Fact, FeatureId, Need, Site};
 
 use crate::judge::Judged;
 use crate::words;
-
-/// The lines of every lot.
-pub(crate) struct Lines {
-    of: BTreeMap<FeatureId, Vec<FeatureId>>,
-}
 
 /// What the roles of lot lines say before any module is asked.
 #[derive(Default)]
@@ -23,50 +18,36 @@ pub(crate) struct Sorted {
     pub(crate) answered: Vec<(FeatureId, Judged)>,
 }
 
-impl Lines {
-    pub(crate) fn of(site: &Site) -> Self {
-        let mut of: BTreeMap<FeatureId, Vec<FeatureId>> = BTreeMap::new();
-        for (id, feature) in site.features().filter(|(_, feature)| feature.kind == "lot-line") {
-            if let Some(lot) = feature.lot {
-                of.entry(lot).or_default().push(id);
-            }
-        }
-        Self { of }
-    }
-
-    /// Splits the subjects of a row by whether their lot has a line of every role the row measures to.
-    ///
-    /// Every lot fronts something, so one without a front line lacks data. One without a line of another
-    /// role lacks data only while some of its lines have no role; and such a line is named by itself even
-    /// where another of the role is there, since it could be one too.
-    pub(crate) fn sort(&self, row: &Row, subjects: Vec<FeatureId>, site: &Site) -> Sorted {
-        let mut sorted = Sorted::default();
-        let mut unsaid = BTreeMap::new();
-        'subjects: for subject in subjects {
-            let lot = site.feature(subject).and_then(|f| if f.kind == "lot" { Some(subject) } else { f.lot });
-            let lines = lot.and_then(|lot| self.of.get(&lot)).filter(|lines| !lines.is_empty());
-            let (Some(lot), Some(lines)) = (lot, lines) else {
-                // Without a lot the module says itself what is lacking.
-                sorted.asked.push(subject);
-                continue;
-            };
-            for roles in row.against.values().map(|group| &group.roles).filter(|roles| !roles.is_empty()) {
-                let open: Vec<FeatureId> =
-                    lines.iter().copied().filter(|l| role(site, *l).is_none()).collect();
-                if lines.iter().any(|line| role(site, *line).is_some_and(|role| roles.contains(&role))) {
-                    unsaid.extend(open.into_iter().map(|line| (line, roles[0])));
-                } else {
-                    sorted.answered.push((subject, without(roles, lot, lines, &open, site)));
-                    continue 'subjects;
-                }
-            }
+/// Splits the subjects of a row by whether their lot has a line of every role the row measures to.
+///
+/// Every lot fronts something, so one without a front line lacks data. One without a line of another
+/// role lacks data only while some of its lines have no role; and such a line is named by itself even
+/// where another of the role is there, since it could be one too.
+pub(crate) fn sort(row: &Row, subjects: Vec<FeatureId>, site: &Site) -> Sorted {
+    let mut sorted = Sorted::default();
+    let mut unsaid = BTreeSet::new();
+    'subjects: for subject in subjects {
+        let lot = site.feature(subject).and_then(|feature| feature.lot);
+        let lines: Vec<FeatureId> = lot.into_iter().flat_map(|lot| site.lines_of(lot)).collect();
+        let Some(lot) = lot.filter(|_| !lines.is_empty()) else {
+            // Without a lot the module says itself what is lacking.
             sorted.asked.push(subject);
+            continue;
+        };
+        let open: Vec<FeatureId> = lines.iter().copied().filter(|line| role(*line, site).is_none()).collect();
+        for roles in row.against.values().map(|group| &group.roles).filter(|roles| !roles.is_empty()) {
+            if lines.iter().any(|line| role(*line, site).is_some_and(|role| roles.contains(&role))) {
+                unsaid.extend(open.iter().copied());
+            } else {
+                sorted.answered.push((subject, without(roles, lot, &lines, &open, site)));
+                continue 'subjects;
+            }
         }
-        sorted
-            .answered
-            .extend(unsaid.into_iter().map(|(line, _)| (line, Judged::missing(vec![role_of(line, site)]))));
-        sorted
+        sorted.asked.push(subject);
     }
+    let unsaid = unsaid.into_iter().map(|line| (line, Judged::missing(vec![role_of(line, site)])));
+    sorted.answered.extend(unsaid);
+    sorted
 }
 
 fn without(roles: &[Role], lot: FeatureId, lines: &[FeatureId], open: &[FeatureId], site: &Site) -> Judged {
@@ -97,7 +78,7 @@ fn name(feature: FeatureId, site: &Site) -> String {
 }
 
 /// The role a lot line states.
-fn role(site: &Site, line: FeatureId) -> Option<Role> {
+fn role(line: FeatureId, site: &Site) -> Option<Role> {
     match site.feature(line)?.facts.get("role")? {
         Fact::Text(text) => [Role::Front, Role::Side, Role::StreetSide, Role::Rear]
             .into_iter()

@@ -1,5 +1,7 @@
 //! What the sandbox costs: starting a module cold and warm, and one check inside and outside it.
 
+#![allow(clippy::unwrap_used, reason = "a bench that cannot start should stop")]
+
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex};
 

@@ -1,5 +1,7 @@
 //! Inside the sandbox and outside it, the same code gives the same answers to the last bit.
 
+#![allow(clippy::panic, clippy::unwrap_used, reason = "helpers of tests")]
+
 use std::sync::Arc;
 
 use groundrule_bench::{native::Native, quarter};

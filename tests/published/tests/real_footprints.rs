@@ -8,6 +8,8 @@
 //! Run with the path of the file:
 //! `GROUNDRULE_FOOTPRINTS=bubenec.gpkg cargo test -p groundrule-published --features real-data`.
 
+#![allow(clippy::expect_used, reason = "a test ends where something it needs is not there")]
+
 use std::collections::BTreeMap;
 
 use groundrule_formats::{Layers, Options, Use, geopackage};

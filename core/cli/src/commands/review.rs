@@ -103,7 +103,13 @@ fn one(path: &Path, args: &Review, packs: &[Pack], modules: &Modules) -> Result<
 
 impl Done {
     fn report(&self) -> Report<'_> {
-        Report { plan: &self.loaded.plan, site: &self.loaded.site, review: &self.reviewed, style: self.style }
+        Report {
+            plan: &self.loaded.plan,
+            layout: &self.loaded.layout,
+            site: &self.loaded.site,
+            review: &self.reviewed,
+            style: self.style,
+        }
     }
 }
 
@@ -145,9 +151,7 @@ fn write(file: &Path, reports: &[Report<'_>], done: &[Done]) -> Result<(), Troub
     let text = match kind {
         Kind::Html => html::page(report),
         Kind::Svg => drawing::review(report),
-        Kind::GeoJson => {
-            groundrule_formats::geojson::write(&one.loaded.plan, &one.loaded.site, Some(&one.reviewed))
-        }
+        Kind::GeoJson => geojson(one),
         Kind::Text => anstream::adapter::strip_str(&terminal::review(report, 80, true)).to_string(),
         Kind::Json => return Ok(()),
     };
@@ -165,8 +169,8 @@ fn geojson(done: &Done) -> String {
             id: finding.id.0.clone(),
             properties: [
                 ("verdict", finding.verdict.word().to_owned()),
-                ("title", finding.title.clone()),
-                ("message", finding.message.clone()),
+                ("title", finding.title.to_string()),
+                ("message", finding.message.to_string()),
             ]
             .into_iter()
             .map(|(name, value)| (name.to_owned(), value))

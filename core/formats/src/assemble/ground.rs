@@ -121,7 +121,7 @@ fn check_range(gather: &mut Gather<'_>, system: &System, drawn: &[Drawn]) {
         };
         gather.add(
             "formats::out-of-range",
-            format!("({x}, {y}) of `{}` is no place in {}", thing.id, system.name()),
+            format!("({}, {}) of `{}` is no place in {}", shown(x), shown(y), thing.id, system.name()),
             (thing.span, "this one"),
             help,
         );
@@ -152,6 +152,11 @@ fn check_near(gather: &mut Gather<'_>, middle: Xy, options: &Options) {
         (groundrule_plan::Span::default(), "the whole file"),
         help,
     );
+}
+
+/// A coordinate as it stands in the file, shortened where it is absurd.
+fn shown(number: f64) -> String {
+    if number.abs() < 1e9 { number.to_string() } else { format!("{number:.3e}") }
 }
 
 /// The same turn between -180 and 180 degrees.

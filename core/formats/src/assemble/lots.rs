@@ -93,9 +93,15 @@ fn role_remarks(lots: &[Lot], proposals: &[Proposal], with_streets: bool) -> Vec
             "data::roles-assumed",
             Gravity::Noted,
             format!(
-                "Front, rear and side lines of {} were proposed from the middles of the streets and are assumed; on {} with several street sides the shortest was taken as the front.",
+                "Front, rear and side lines of {} were proposed from the middles of the streets and are assumed{}.",
                 count(proposed.len(), "lot"),
-                count(corners, "lot"),
+                match corners {
+                    0 => String::new(),
+                    _ => format!(
+                        "; {} with several street sides: the shortest was taken as the front",
+                        count(corners, "lot")
+                    ),
+                },
             ),
             proposed,
             Some("State the role of a line where the zoning map or the assessor says otherwise."),

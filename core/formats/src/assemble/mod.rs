@@ -8,7 +8,7 @@ mod things;
 use std::collections::BTreeMap;
 
 use groundrule_plan::{
-    Accuracy, AccuracyClass, At, Faults, Gravity, Name, North, Plan, Remark, Sheet, SiteFacts, Span,
+    Accuracy, AccuracyClass, At, Faults, Gravity, KindTree, Name, North, Plan, Remark, Sheet, SiteFacts, Span,
 };
 use groundrule_units::{Angle, SheetUnit};
 
@@ -31,6 +31,18 @@ pub(crate) fn assemble(
     options: &Options,
 ) -> Result<Plan, Faults> {
     check_parts(&mut gather, &drawn);
+    check_kinds(&mut gather, options);
+    if drawn.is_empty() && gather.is_empty() {
+        gather.add(
+            "formats::nothing-to-read",
+            "the layers that were named are empty",
+            (Span::default(), "the whole file"),
+            "export them again, or name others",
+        );
+    }
+    if !gather.is_empty() {
+        return Err(gather.into_faults());
+    }
     let centre = ground::to_plane(&mut gather, frame, &mut drawn, options);
     if !gather.is_empty() {
         return Err(gather.into_faults());
@@ -97,6 +109,19 @@ fn check_parts(gather: &mut Gather<'_>, drawn: &[Drawn]) {
     }
 }
 
+/// A layer can only be of a kind that plans know.
+fn check_kinds(gather: &mut Gather<'_>, options: &Options) {
+    let kinds = KindTree::standard();
+    for kind in options.kinds().filter(|kind| kinds.get(kind).is_none()) {
+        gather.add(
+            "formats::unknown-kind",
+            format!("there is no kind `{kind}`"),
+            (Span::default(), "the whole file"),
+            "take a kind of the plan format, such as tree, pool or utility-easement",
+        );
+    }
+}
+
 fn map_remark(options: &Options) -> Remark {
     remark(
         "data::map-accuracy",
@@ -142,7 +167,13 @@ fn left_out_remark(left_out: &BTreeMap<String, usize>) -> Option<Remark> {
     if left_out.is_empty() {
         return None;
     }
-    let list: Vec<String> = left_out.iter().map(|(layer, things)| format!("`{layer}` ({things})")).collect();
+    let list: Vec<String> = left_out
+        .iter()
+        .map(|(layer, things)| match layer.as_str() {
+            "" => format!("things of no layer ({things})"),
+            layer => format!("`{layer}` ({things})"),
+        })
+        .collect();
     Some(remark(
         "data::layers-left-out",
         Gravity::Noted,

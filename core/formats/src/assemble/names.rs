@@ -1,16 +1,16 @@
 //! Ids and coordinates as a plan has them.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 use groundrule_plan::{At, Name, Path, Place, Span, Vertex};
 use groundrule_units::{Length, Mark, Written};
 
 use crate::kernel::Xy;
 
-/// Ids given so far; every new one differs from them.
+/// Ids given so far, each with the number to try next; every new one differs from them.
 #[derive(Default)]
 pub(crate) struct Names {
-    taken: BTreeSet<String>,
+    taken: BTreeMap<String, usize>,
 }
 
 impl Names {
@@ -21,11 +21,12 @@ impl Names {
             base.push(if c.is_ascii_alphanumeric() || matches!(c, '_' | '-') { c } else { '-' });
         }
         let mut id = base.clone();
-        let mut next = 2;
-        while !self.taken.insert(id.clone()) {
+        while self.taken.contains_key(&id) {
+            let next = self.taken.entry(base.clone()).or_insert(2);
             id = format!("{base}-{next}");
-            next += 1;
+            *next += 1;
         }
+        self.taken.insert(id.clone(), 2);
         id
     }
 }

@@ -1,6 +1,7 @@
 //! GeoJSON (RFC 7946): features in, features and finding marks out.
 
 mod read;
+mod shapes;
 mod write;
 
 #[cfg(test)]

@@ -4,15 +4,15 @@ use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use ::geojson::feature::Id;
-use ::geojson::{Feature, GeometryValue, JsonValue, Position};
+use ::geojson::{Feature, JsonValue};
 use groundrule_plan::{Faults, Plan, Source, Span};
 use serde::Deserialize;
 use serde_json::value::RawValue;
 
+use super::shapes::parts;
 use crate::assemble::assemble;
-use crate::drawn::{Drawn, Frame, Part, line, ring};
+use crate::drawn::{Drawn, Frame};
 use crate::gather::{Gather, span};
-use crate::kernel::Xy;
 use crate::plane::System;
 use crate::{Layers, Options};
 
@@ -40,6 +40,15 @@ pub fn read(source: &Source, options: &Options) -> Result<Plan, Faults> {
     let mut drawn = Vec::new();
     for (index, text) in raw.iter().enumerate() {
         let at = place_of(source, text);
+        if !text.starts_with('{') {
+            gather.add(
+                "geojson::not-a-feature",
+                format!("feature {} is no JSON object", index + 1),
+                (at, "this one"),
+                "export it again, or take it out of the file",
+            );
+            continue;
+        }
         let feature: Feature = match serde_json::from_str(text) {
             Ok(feature) => feature,
             Err(error) => {
@@ -52,7 +61,7 @@ pub fn read(source: &Source, options: &Options) -> Result<Plan, Faults> {
                 continue;
             }
         };
-        let layer = layer_of(&feature, &options.layer_property);
+        let layer = text_property(&feature, &options.layer_property);
         let Some(role) = layers.role(layer, options) else { continue };
         let id = id_of(&feature, index);
         let name = text_property(&feature, &options.street_property);
@@ -60,9 +69,6 @@ pub fn read(source: &Source, options: &Options) -> Result<Plan, Faults> {
         drawn.push(Drawn { role, id, name, parts, span: at });
     }
     layers.check(&mut gather, options);
-    if !gather.is_empty() {
-        return Err(gather.into_faults());
-    }
     assemble(gather, &Frame::Earth(System::wgs84()), drawn, &layers.left_out, options)
 }
 
@@ -76,6 +82,16 @@ fn features<'a>(gather: &mut Gather<'a>) -> Option<Vec<&'a str>> {
             "the file is empty",
             (Span::default(), "here"),
             "give a GeoJSON feature collection",
+        );
+        return None;
+    }
+    let lead = source.text.len() - text.trim_start().len();
+    if !text.trim_start().starts_with('{') {
+        gather.add(
+            "geojson::not-json",
+            "the file does not start with `{`, so it is no GeoJSON",
+            (span(lead..lead), "here"),
+            "give a GeoJSON feature collection: one JSON object, as plain text",
         );
         return None;
     }
@@ -172,9 +188,6 @@ impl LayerCount {
 
     fn check(&mut self, gather: &mut Gather<'_>, options: &Options) {
         let property = &options.layer_property;
-        if self.nameless > 0 {
-            self.left_out.insert(format!("no `{property}`"), self.nameless);
-        }
         let wanted: Vec<&String> = match &options.layers {
             Layers::Named(named) => named.keys().filter(|layer| !self.read.contains_key(*layer)).collect(),
             Layers::Only(_) => Vec::new(),
@@ -182,7 +195,9 @@ impl LayerCount {
         for layer in wanted {
             let there: Vec<String> =
                 self.read.keys().chain(self.left_out.keys()).map(|l| format!("`{l}`")).collect();
-            let help = if there.is_empty() {
+            let help = if there.is_empty() && self.nameless > 0 {
+                format!("no feature has a property `{property}`; say which property names the layer")
+            } else if there.is_empty() {
                 "the file has no features".to_owned()
             } else {
                 format!("by the property `{property}` there are: {}", there.join(", "))
@@ -194,6 +209,9 @@ impl LayerCount {
                 help,
             );
         }
+        if self.nameless > 0 {
+            self.left_out.insert(String::new(), self.nameless);
+        }
         if self.read.is_empty() && gather.is_empty() {
             gather.add(
                 "formats::nothing-to-read",
@@ -203,10 +221,6 @@ impl LayerCount {
             );
         }
     }
-}
-
-fn layer_of(feature: &Feature, property: &str) -> Option<String> {
-    text_property(feature, property)
 }
 
 fn text_property(feature: &Feature, property: &str) -> Option<String> {
@@ -223,69 +237,6 @@ fn id_of(feature: &Feature, index: usize) -> String {
         Some(Id::Number(number)) => number.to_string(),
         None => text_property(feature, "id").unwrap_or_else(|| (index + 1).to_string()),
     }
-}
-
-fn parts(gather: &mut Gather<'_>, feature: Feature, id: &str, at: Span) -> Vec<Part> {
-    let mut parts = Vec::new();
-    let value = feature.geometry.map(|geometry| geometry.value);
-    let whole = match value {
-        Some(GeometryValue::Polygon { coordinates }) => area(coordinates, &mut parts),
-        Some(GeometryValue::MultiPolygon { coordinates }) => {
-            coordinates.into_iter().try_for_each(|polygon| area(polygon, &mut parts))
-        }
-        Some(GeometryValue::LineString { coordinates }) => path(&coordinates, &mut parts),
-        Some(GeometryValue::MultiLineString { coordinates }) => {
-            coordinates.iter().try_for_each(|one| path(one, &mut parts))
-        }
-        Some(GeometryValue::Point { coordinates }) => spot(&coordinates, &mut parts),
-        Some(GeometryValue::MultiPoint { coordinates }) => {
-            coordinates.iter().try_for_each(|one| spot(one, &mut parts))
-        }
-        Some(GeometryValue::GeometryCollection { .. }) => {
-            Err(("is a collection of shapes", "give each shape a feature of its own"))
-        }
-        None => Ok(()),
-    };
-    let whole = match whole {
-        Ok(()) if parts.is_empty() => Err(("has no shape", "give it a shape, or take it out of the file")),
-        other => other,
-    };
-    if let Err((what, help)) = whole {
-        gather.add("formats::bad-shape", format!("`{id}` {what}"), (at, "this one"), help);
-    }
-    parts
-}
-
-type Told = Result<(), (&'static str, &'static str)>;
-
-fn area(rings: Vec<Vec<Position>>, parts: &mut Vec<Part>) -> Told {
-    let mut rings = rings.into_iter().map(|places| ring(numbers(&places)?).map_err(|broken| broken.words()));
-    let Some(outer) = rings.next() else { return Ok(()) };
-    let (ring, holes) = (outer?, rings.collect::<Result<_, _>>()?);
-    parts.push(Part::Area { ring, holes });
-    Ok(())
-}
-
-fn path(places: &[Position], parts: &mut Vec<Part>) -> Told {
-    parts.push(Part::Line(line(numbers(places)?).map_err(|broken| broken.words())?));
-    Ok(())
-}
-
-fn spot(place: &Position, parts: &mut Vec<Part>) -> Told {
-    parts.extend(numbers(std::slice::from_ref(place))?.into_iter().map(Part::Spot));
-    Ok(())
-}
-
-/// Longitude and latitude of each position; a height after them is dropped.
-fn numbers(places: &[Position]) -> Result<Vec<Xy>, (&'static str, &'static str)> {
-    let pair = |place: &Position| match *place.as_slice() {
-        [x, y, ..] => Some([x, y]),
-        _ => None,
-    };
-    places.iter().map(pair).collect::<Option<_>>().ok_or((
-        "has a position of fewer than two numbers",
-        "a position is a longitude and a latitude; export it again",
-    ))
 }
 
 /// What went wrong without the line and column, which the label already shows.

@@ -6,7 +6,8 @@ use groundrule_plan::{Plan, Status};
 use groundrule_site::{Fact, Feature, Mark, Site};
 use groundrule_survey::{Layout, Point, Position, Shape};
 use groundrule_units::{Length, Quantity};
-use serde_json::{Map, Value, json};
+use serde::Serialize;
+use serde_json::{Value, json};
 
 use crate::LonLat;
 use crate::plane::{Ellipsoid, Plane};
@@ -34,25 +35,44 @@ pub struct Marked<'a> {
 /// width a line with `width_m`. Outer rings run anticlockwise, holes clockwise.
 pub fn write(plan: &Plan, layout: &Layout, site: &Site, found: &[Marked<'_>]) -> String {
     let frame = Frame::of(plan, layout);
-    let mut features: Vec<Value> =
+    let mut lines: Vec<String> =
         site.features().filter_map(|(_, feature)| frame.feature(site, feature)).collect();
     for marked in found {
-        for mark in marked.marks {
-            features.extend(frame.mark(marked, mark));
-        }
+        lines.extend(marked.marks.iter().filter_map(|mark| frame.mark(marked, mark)));
     }
-    let mut top = Map::new();
-    top.insert("type".to_owned(), json!("FeatureCollection"));
-    top.insert("name".to_owned(), json!(plan.site.name));
-    if frame.earth.is_none() {
+    let local = if frame.earth.is_none() {
         let note = "metres on the sheet, x to the right and y up; not longitude and latitude";
-        top.insert("local_frame".to_owned(), json!({ "unit": "metre", "note": note }));
+        format!("\"local_frame\":{{\"unit\":\"metre\",\"note\":{}}},\n", json!(note))
+    } else {
+        String::new()
+    };
+    let name = json!(plan.site.name);
+    let features = lines.join(",\n");
+    format!("{{\"type\":\"FeatureCollection\",\n\"name\":{name},\n{local}\"features\":[\n{features}\n]}}\n")
+}
+
+/// One feature, its members in this order whatever else the program is built with.
+#[derive(Serialize)]
+struct Line<'a> {
+    #[serde(rename = "type")]
+    kind: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    id: Option<&'a str>,
+    properties: BTreeMap<String, Value>,
+    geometry: Geometry,
+}
+
+#[derive(Serialize)]
+struct Geometry {
+    #[serde(rename = "type")]
+    kind: &'static str,
+    coordinates: Value,
+}
+
+impl Line<'_> {
+    fn text(&self) -> Option<String> {
+        serde_json::to_string(self).ok()
     }
-    top.insert("features".to_owned(), Value::Array(features));
-    // A map of plain values always prints.
-    let mut text = serde_json::to_string_pretty(&Value::Object(top)).unwrap_or_default();
-    text.push('\n');
-    text
 }
 
 /// Where positions on the sheet go.
@@ -84,35 +104,35 @@ impl Frame {
         Some(json!([round(at.longitude.degrees(), 1e9), round(at.latitude.degrees(), 1e9)]))
     }
 
-    fn path(&self, places: impl Iterator<Item = Position>) -> Option<Vec<Value>> {
+    fn path(&self, places: impl Iterator<Item = Position>) -> Option<Value> {
         places.map(|at| self.place(at)).collect()
     }
 
     fn ring(&self, places: impl Iterator<Item = Position>) -> Option<Value> {
-        let mut ring = self.path(places)?;
+        let mut ring: Vec<Value> = places.map(|at| self.place(at)).collect::<Option<_>>()?;
         ring.push(ring.first()?.clone());
         Some(Value::Array(ring))
     }
 
-    fn feature(&self, site: &Site, feature: &Feature) -> Option<Value> {
+    fn feature(&self, site: &Site, feature: &Feature) -> Option<String> {
         let at = |points: &[Point]| points.iter().map(|point| point.at).collect::<Vec<_>>().into_iter();
-        let mut properties = Map::new();
+        let mut properties = BTreeMap::new();
         let geometry = match &feature.shape {
             Shape::Outline { ring, holes } => {
                 let rings: Option<Vec<Value>> =
                     std::iter::once(ring).chain(holes).map(|ring| self.ring(at(ring))).collect();
-                json!({ "type": "Polygon", "coordinates": rings? })
+                Geometry { kind: "Polygon", coordinates: Value::Array(rings?) }
             }
             Shape::Line { path, width } => {
                 if *width > Length::ZERO {
                     properties.insert("width_m".to_owned(), json!(round(width.metres(), 1e4)));
                 }
-                json!({ "type": "LineString", "coordinates": self.path(at(path))? })
+                Geometry { kind: "LineString", coordinates: self.path(at(path))? }
             }
-            Shape::Spot(point) => json!({ "type": "Point", "coordinates": self.place(point.at)? }),
+            Shape::Spot(point) => Geometry { kind: "Point", coordinates: self.place(point.at)? },
             Shape::Disc { centre, radius } => {
                 properties.insert("radius_m".to_owned(), json!(round(radius.metres(), 1e4)));
-                json!({ "type": "Point", "coordinates": self.place(centre.at)? })
+                Geometry { kind: "Point", coordinates: self.place(centre.at)? }
             }
             Shape::Absent => return None,
         };
@@ -127,28 +147,27 @@ impl Frame {
         for (name, fact) in &feature.facts {
             properties.entry(name.clone()).or_insert_with(|| fact_value(fact));
         }
-        Some(json!({
-            "type": "Feature", "id": feature.id.0, "geometry": geometry, "properties": properties
-        }))
+        Line { kind: "Feature", id: Some(&feature.id.0), properties, geometry }.text()
     }
 
-    fn mark(&self, marked: &Marked<'_>, mark: &Mark) -> Option<Value> {
+    fn mark(&self, marked: &Marked<'_>, mark: &Mark) -> Option<String> {
         let geometry = match mark {
-            Mark::Spot(at) => json!({ "type": "Point", "coordinates": self.place(*at)? }),
+            Mark::Spot(at) => Geometry { kind: "Point", coordinates: self.place(*at)? },
             Mark::Span(from, to) => {
-                json!({ "type": "LineString", "coordinates": self.path([*from, *to].into_iter())? })
+                Geometry { kind: "LineString", coordinates: self.path([*from, *to].into_iter())? }
             }
-            Mark::Region(ring) => {
-                json!({ "type": "Polygon", "coordinates": [self.ring(ring.iter().copied())?] })
-            }
+            Mark::Region(ring) => Geometry {
+                kind: "Polygon",
+                coordinates: Value::Array(vec![self.ring(ring.iter().copied())?]),
+            },
         };
-        let mut properties = Map::new();
+        let mut properties = BTreeMap::new();
         properties.insert("layer".to_owned(), json!("finding"));
         properties.insert("finding".to_owned(), json!(marked.id));
         for (name, text) in &marked.properties {
             properties.entry(name.clone()).or_insert_with(|| json!(text));
         }
-        Some(json!({ "type": "Feature", "geometry": geometry, "properties": properties }))
+        Line { kind: "Feature", id: None, properties, geometry }.text()
     }
 }
 

@@ -29,13 +29,19 @@ pub(super) enum Reference {
     Missing,
 }
 
-/// All feature tables that are plain tables with a key and a geometry, in name order.
-pub(super) fn layers(connection: &Connection) -> rusqlite::Result<Vec<Layer>> {
+/// All feature tables that are plain tables with a key and a geometry, in name order; else why not.
+pub(super) fn layers(connection: &Connection) -> Result<Vec<Layer>, String> {
     for table in ["gpkg_contents", "gpkg_geometry_columns", "gpkg_spatial_ref_sys"] {
-        if !is_plain_table(connection, table)? {
-            return Err(rusqlite::Error::InvalidParameterName(format!("it has no table `{table}`")));
+        match is_plain_table(connection, table) {
+            Ok(true) => {}
+            Ok(false) => return Err(format!("it has no table `{table}`")),
+            Err(error) => return Err(error.to_string()),
         }
     }
+    feature_tables(connection).map_err(|error| error.to_string())
+}
+
+fn feature_tables(connection: &Connection) -> rusqlite::Result<Vec<Layer>> {
     let mut found = connection.prepare(
         "SELECT c.table_name, g.column_name, g.srs_id FROM gpkg_contents c
          JOIN gpkg_geometry_columns g ON g.table_name = c.table_name

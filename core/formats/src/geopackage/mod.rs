@@ -29,6 +29,12 @@ const LARGEST_ROW: i32 = 64 * 1024 * 1024;
 
 /// Reads a GeoPackage from its bytes. `name` is what messages call the file.
 pub fn read_bytes(name: &str, bytes: &[u8], options: &Options) -> Result<Plan, Faults> {
+    if !bytes.starts_with(b"SQLite format 3\0") {
+        let source = source(name);
+        let mut gather = Gather::new(&source);
+        not_a_package(&mut gather, "it does not start as a database does");
+        return Err(gather.into_faults());
+    }
     let opened = Connection::open_in_memory().and_then(|mut connection| {
         connection.deserialize_read_exact(MAIN_DB, bytes, bytes.len(), true)?;
         Ok(connection)
@@ -55,7 +61,7 @@ pub fn read(name: &str, connection: &Connection, options: &Options) -> Result<Pl
     let catalog = match catalog::layers(connection) {
         Ok(layers) => layers,
         Err(error) => {
-            not_a_package(&mut gather, &error.to_string());
+            not_a_package(&mut gather, &error);
             return Err(gather.into_faults());
         }
     };
@@ -73,8 +79,8 @@ pub fn read(name: &str, connection: &Connection, options: &Options) -> Result<Pl
         }
     }
     match frame {
-        Some(frame) if gather.is_empty() => assemble(gather, &frame, drawn, &left_out, options),
-        _ => Err(gather.into_faults()),
+        Some(frame) => assemble(gather, &frame, drawn, &left_out, options),
+        None => Err(gather.into_faults()),
     }
 }
 

@@ -1,4 +1,4 @@
-//! GeoPackages built here, good and hostile.
+//! Packages built here, good and hostile.
 
 use std::collections::BTreeMap;
 
@@ -126,7 +126,7 @@ fn widths(plan: &Plan) -> Vec<f64> {
 
 #[test]
 fn a_package_is_read_from_a_connection_and_from_bytes() {
-    let package = town(100);
+    let mut package = town(100);
     let plan = super::read("town.gpkg", &package, &options()).expect("a plan");
     assert_eq!(plan.features[0].kind.value, "dwelling");
     assert_eq!(plan.features[0].lot.as_ref().map(|lot| lot.value.0.as_str()), Some("lot-1"));
@@ -210,7 +210,7 @@ fn bad_packages_are_told() {
     many.extend(places(&LOT));
     let open = &LOT[..4];
     let bare = Connection::open_in_memory().expect("memory");
-    insta::assert_debug_snapshot!([
+    crate::testing::snapshot!([
         lines(&read_bytes("x.gpkg", b"", &only).expect_err("faults")),
         lines(&read_bytes("x.gpkg", b"SQLite format 3\0 but not really", &only).expect_err("faults")),
         lines(&read_bytes("x.gpkg", &[0; 5000], &only).expect_err("faults")),

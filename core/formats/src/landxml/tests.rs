@@ -125,7 +125,7 @@ fn bad_files_are_told_all_at_once() {
             &format!("<Parcels><Parcel name=\"A\"><CoordGeom>{pieces}</CoordGeom></Parcel></Parcels>"),
         )
     };
-    insta::assert_debug_snapshot!([
+    crate::testing::snapshot!([
         faults(""),
         faults("<LandXML><Units>"),
         faults("<?xml version=\"1.0\"?><gpx/>"),

@@ -164,7 +164,8 @@ fn header(gather: &mut Gather<'_>, record: &StringRecord, at: Span) -> Option<He
 fn word_and_unit(cell: &str) -> (String, Option<LinearUnit>) {
     let plain = cell.to_ascii_lowercase().replace(['_', '(', ')', '[', ']', '.', '#'], " ");
     let words: Vec<&str> = plain.split_whitespace().collect();
-    for taken in 1..=2.min(words.len().saturating_sub(1)) {
+    // `us ft` before `ft`.
+    for taken in (1..=2.min(words.len().saturating_sub(1))).rev() {
         let (word, unit) = words.split_at(words.len() - taken);
         if let Some(unit) = unit_of(&unit.join(" ")) {
             return (word.join(" "), Some(unit));
@@ -199,7 +200,10 @@ fn points(
             if read.is_none() {
                 gather.add(
                     "csv::not-a-number",
-                    format!("the {word} of point `{name}` is `{text}`, not a number"),
+                    match text {
+                        "" => format!("point `{name}` has no {word}"),
+                        _ => format!("the {word} of point `{name}` is `{text}`, not a number"),
+                    },
                     (*at, "this line"),
                     "write plain decimals such as 5012.34, without thousands separators",
                 );

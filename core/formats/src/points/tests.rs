@@ -3,6 +3,8 @@
 use groundrule_plan::{Place, Source};
 use groundrule_units::{Length, Mark, Written};
 
+use proptest::prelude::*;
+
 use super::*;
 use crate::LinearUnit;
 
@@ -78,7 +80,7 @@ fn faults(text: &str, unit: Option<LinearUnit>) -> Vec<String> {
 #[test]
 fn bad_tables_are_told_all_at_once() {
     let feet = Some(LinearUnit::Foot);
-    insta::assert_debug_snapshot!([
+    crate::testing::snapshot!([
         faults("", feet),
         faults("\n\n", feet),
         faults("101,5000.00,5000.00,100.00,IP\n102,5010,5000,100,IP\n", feet),
@@ -90,4 +92,14 @@ fn bad_tables_are_told_all_at_once() {
         faults("point,northing,easting\n", feet),
         faults("PK\u{3}\u{4}\u{0}\u{0}binary", feet),
     ]);
+}
+
+proptest! {
+    /// Any text ends in a plan or in faults.
+    #[test]
+    fn any_text_is_read_or_refused(text in "(point,northing,easting\n)?([0-9a-z .;,\t\"'\n\u{e9}-]{0,80})") {
+        if let Err(faults) = read_csv(&source(&text), &options(Some(LinearUnit::Metre))) {
+            crate::testing::lines(&faults);
+        }
+    }
 }

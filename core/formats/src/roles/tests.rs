@@ -75,14 +75,14 @@ fn the_rear_of_a_through_lot_is_a_street_side() {
 
 #[test]
 fn a_street_out_of_reach_or_behind_another_lot_is_not_fronted() {
-    const FAR: Ring = &[(-100.0, -25.0), (120.0, -25.0)];
-    check(LOT, &[], &[FAR], "0-1 none, 1-2 none, 2-3 none, 3-0 none");
-    const BETWEEN: Ring = &[(-5.0, -6.0), (25.0, -6.0), (25.0, 0.0), (-5.0, 0.0)];
-    check(LOT, &[BETWEEN], &[SOUTH], "0-1 none, 1-2 none, 2-3 none, 3-0 none");
-    assert_eq!(proposal(LOT, &[BETWEEN], &[SOUTH]).front, Front::Unknown);
+    let far: Ring = &[(-100.0, -25.0), (120.0, -25.0)];
+    check(LOT, &[], &[far], "0-1 none, 1-2 none, 2-3 none, 3-0 none");
+    let between: Ring = &[(-5.0, -6.0), (25.0, -6.0), (25.0, 0.0), (-5.0, 0.0)];
+    check(LOT, &[between], &[SOUTH], "0-1 none, 1-2 none, 2-3 none, 3-0 none");
+    assert_eq!(proposal(LOT, &[between], &[SOUTH]).front, Front::Unknown);
     // Maps overlap by a little; that hides no street.
-    const SLIVER: Ring = &[(-5.0, -0.3), (25.0, -0.3), (25.0, 0.1), (-5.0, 0.1)];
-    check(LOT, &[SLIVER], &[SOUTH], "0-1 front, 1-2 side, 2-3 rear, 3-0 side");
+    let sliver: Ring = &[(-5.0, -0.3), (25.0, -0.3), (25.0, 0.1), (-5.0, 0.1)];
+    check(LOT, &[sliver], &[SOUTH], "0-1 front, 1-2 side, 2-3 rear, 3-0 side");
 }
 
 #[test]

@@ -6,6 +6,7 @@
 //! <https://github.com/google/cel-spec>; only the parts a limit needs are read (see the format page).
 
 mod check;
+mod functions;
 mod names;
 mod run;
 mod sort;
@@ -19,7 +20,7 @@ use cel::IdedExpr;
 use groundrule_site::{Fact, Measured};
 use groundrule_units::Dimension;
 
-pub(crate) use check::{FUNCTIONS, MAX_TEXT, UNITS};
+pub(crate) use functions::{FUNCTIONS, MAX_TEXT, UNITS};
 pub(crate) use names::{FIXED, Scope};
 pub(crate) use sort::Sort;
 

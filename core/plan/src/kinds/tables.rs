@@ -52,12 +52,18 @@ crate::table! {
     }
 }
 
+impl AttributeTable {
+    fn example() -> &'static str {
+        "height = { holds = \"length\", doc = \"Height of its top.\" }"
+    }
+}
+
 impl KindTree {
     /// Adds what the tables say; what does not fit is told to the reader and left out.
     pub fn extend(&mut self, tables: KindTables, reader: &mut Reader<'_>) {
         for (name, table) in tables.attribute.into_iter().flat_map(|map| map.0) {
             let Some((kind, doc)) = table.and_then(|table| table.holds.zip(table.doc)) else { continue };
-            if !self.add_attribute(&name.value.0, AttributeDoc { kind, doc }) {
+            if !self.add_attribute(name.value.0.clone(), AttributeDoc { kind, doc }) {
                 let message = format!("The attribute `{}` already holds something else.", name.value.0);
                 reader.tell(Fault::new("kinds::attribute", message, name.span, "described again here"));
             }
@@ -90,20 +96,20 @@ impl KindTree {
             attributes: std::collections::BTreeMap::new(),
         };
         for attribute in table.attributes.into_iter().flatten() {
-            match self.attribute(&attribute.value) {
-                Some(known) => {
-                    kind.attributes.insert(attribute.value, known.kind);
-                }
-                None => {
-                    let message = format!("Nothing describes the attribute {}.", quote(&attribute.value));
-                    let fault = Fault::new("kinds::attribute", message, attribute.span, "not described");
-                    let near = nearest(&attribute.value, self.attributes().map(|(name, _)| name));
-                    reader.tell(match near {
-                        Some(near) => fault.with_help(format!("Did you mean `{near}`?")),
-                        None => fault,
-                    });
-                }
-            }
+            let Some(known) = self.attribute(&attribute.value) else {
+                let message = format!("Nothing describes the attribute {}.", quote(&attribute.value));
+                let fault = Fault::new("kinds::attribute", message, attribute.span, "not described");
+                let near = nearest(&attribute.value, self.attributes().map(|(name, _)| name));
+                reader.tell(match near {
+                    Some(near) => fault.with_help(format!("Did you mean `{near}`?")),
+                    None => fault.with_help(format!(
+                        "Describe it under `[attribute]`: `{}`.",
+                        AttributeTable::example()
+                    )),
+                });
+                continue;
+            };
+            kind.attributes.insert(attribute.value, known.kind);
         }
         kind
     }

@@ -110,7 +110,11 @@ impl<'v, 'i> Keys<'v, 'i> {
         }
         let table = T::table();
         let known: Vec<&str> = table.fields.iter().map(|field| field.key).collect();
-        for (key, _) in rest {
+        for (i, (key, _)) in rest.iter().enumerate() {
+            if reader.is_full() {
+                reader.leave_untold(rest.len() - i);
+                break;
+            }
             let fault = unknown_key(key, &reader.where_am_i(), &known);
             reader.tell(fault);
         }
@@ -164,12 +168,12 @@ macro_rules! table {
 
         impl $crate::reader::Table for $name {
             fn table() -> $crate::reader::TableShape {
-                let mut fields = Vec::new();
-                $( $crate::table!(@field fields, $need $key $type, concat!($($key_doc, "\n"),*)); )*
+                let fields: Vec<Vec<$crate::reader::Field>> =
+                    vec![$( $crate::table!(@fields $need $key $type, concat!($($key_doc, "\n"),*)), )*];
                 $crate::reader::TableShape {
                     name: stringify!($name),
                     doc: $crate::reader::Field::tidy(concat!($($doc, "\n"),*)),
-                    fields,
+                    fields: fields.concat(),
                     open: false,
                 }
             }
@@ -191,16 +195,16 @@ macro_rules! table {
     (@held flatten $type:ty) => { $type };
     (@held $need:ident $type:ty) => { Option<$type> };
 
-    (@field $fields:ident, flatten $key:ident $type:ty, $doc:expr) => {
-        $fields.extend(<$type as $crate::reader::Table>::table().fields)
+    (@fields flatten $key:ident $type:ty, $doc:expr) => {
+        <$type as $crate::reader::Table>::table().fields
     };
-    (@field $fields:ident, $need:ident $key:ident $type:ty, $doc:expr) => {
-        $fields.push($crate::reader::Field {
+    (@fields $need:ident $key:ident $type:ty, $doc:expr) => {
+        vec![$crate::reader::Field {
             key: $crate::table!(@name $key),
             doc: $crate::reader::Field::tidy($doc),
             required: stringify!($need) == "required",
             shape: <$type as $crate::reader::Read>::shape(),
-        })
+        }]
     };
 
     (@read $keys:ident, $reader:ident, flatten $key:ident $type:ty, $doc:expr) => {

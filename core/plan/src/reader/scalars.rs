@@ -40,14 +40,12 @@ impl Read for u32 {
         let Some(written) = value.get_ref().as_integer() else {
             return reader.wrong_type::<Self, _>(value);
         };
-        match u32::from_str_radix(written.as_str(), written.radix()) {
-            Ok(count) => Some(count),
-            Err(_) => {
-                let message = format!("{} is not a count.", quote(&written.to_string()));
-                let help = format!("Write a whole number from 0 to {}.", u32::MAX);
-                reader.fault_help("plan::bad-count", message, span_of(value), "out of range", help)
-            }
+        if let Ok(count) = u32::from_str_radix(written.as_str(), written.radix()) {
+            return Some(count);
         }
+        let message = format!("{} is not a count.", quote(&written.to_string()));
+        let help = format!("Write a whole number from 0 to {}.", u32::MAX);
+        reader.fault_help("plan::bad-count", message, span_of(value), "out of range", help)
     }
 }
 

@@ -45,7 +45,12 @@ pub fn read_tree<'i>(source: &'i Source, empty_help: &str, reader: &mut Reader<'
 fn tell_slips(mut slips: Vec<toml::de::Error>, text: &str, tree: &DeTable<'_>, reader: &mut Reader<'_>) {
     slips.sort_by_key(|error| error.span().map_or(text.len(), |range| range.start));
     let mut torn: BTreeMap<u32, Span> = BTreeMap::new();
-    for error in &slips {
+    for (i, error) in slips.iter().enumerate() {
+        // To look at one more slip costs as much as the file is long.
+        if reader.is_full() {
+            reader.leave_untold(slips.len() - i);
+            break;
+        }
         let (fault, lines) = slip(error, text, tree);
         match lines {
             Some(lines) if torn.contains_key(&lines.end) => {}

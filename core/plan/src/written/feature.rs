@@ -17,7 +17,7 @@ crate::table! {
         optional status: At<Status>,
         /// A longer name for reports.
         optional title: String,
-        /// How well it was placed; as `site.by` when absent.
+        /// How well it was placed. When absent, proposed work is exactly where it is drawn and all else as `site.by`.
         optional by: Accuracy,
         /// The lot it belongs to; the one it stands on when absent.
         optional lot: At<Name>,
@@ -63,16 +63,14 @@ impl Read for KindName {
             return Some(Self(text.to_owned()));
         }
         let message = format!("There is no kind {}.", quote(text));
-        let help = match nearest(text, kinds.iter().map(|kind| kind.name.as_str())) {
-            Some(near) => format!("Did you mean `{near}`?"),
-            None => {
+        let help = nearest(text, kinds.iter().map(|kind| kind.name.as_str())).map_or_else(
+            || {
                 let roots = kinds.iter().filter(|kind| kind.parent.is_none() && kind.name != "boundary");
-                format!(
-                    "The widest kinds are {}; the format page lists all.",
-                    list(roots.map(|kind| kind.name.as_str()))
-                )
-            }
-        };
+                let roots = list(roots.map(|kind| kind.name.as_str()));
+                format!("The widest kinds are {roots}; the format page lists all.")
+            },
+            |near| format!("Did you mean `{near}`?"),
+        );
         reader.fault_help("plan::unknown-kind", message, span, "not a kind", help)
     }
 }
@@ -116,7 +114,7 @@ impl Read for WrittenFeature {
         let span = keys.span();
         // Without its kind the file has a fault already; the rest is kept so that more can be found in it.
         let kind = kind.unwrap_or(At { value: String::new(), span });
-        let feature = geometry.zip(table.id.clone()).map(|(geometry, id)| Feature {
+        let feature = geometry.ok().zip(table.id.clone()).map(|(geometry, id)| Feature {
             id,
             title: table.title,
             kind,

@@ -97,51 +97,54 @@ const SHAPES: [(&str, &[&str]); 5] = [
     ("box", &[]),
 ];
 
+/// Something was wrong, and the reader was told what.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Told;
+
 impl GeometryTable {
-    /// The shape, if one is given. The outer `None` means a fault was told.
+    /// The shape, if one is given.
     ///
     /// A `width` that its feature's kind can state was taken out before.
-    pub(crate) fn geometry(self, keys: &Keys<'_, '_>, reader: &mut Reader<'_>) -> Option<Option<Geometry>> {
+    pub(crate) fn geometry(
+        self,
+        keys: &Keys<'_, '_>,
+        reader: &mut Reader<'_>,
+    ) -> Result<Option<Geometry>, Told> {
         let given: Vec<&str> = SHAPES.iter().map(|(key, _)| *key).filter(|key| keys.has(key)).collect();
         if given.len() > 1 {
-            let message = format!(
-                "A feature has one shape; this one has {}: {}.",
-                given.len(),
-                list(given.iter().copied())
-            );
-            let mut spans = given.iter().filter_map(|key| keys.key_span(key));
-            let fault =
-                Fault::new("plan::several-shapes", message, spans.next().unwrap_or(keys.span()), "one shape");
-            let fault = spans.fold(fault, |fault, span| fault.with_label(span, "another"));
-            reader.tell(fault.with_help("Keep one; for a second shape write a second feature."));
-            return None;
+            tell_several(&given, keys, reader);
+            return Err(Told);
         }
         if !self.refuse_strays(given.first().copied(), keys, reader) {
-            return None;
+            return Err(Told);
         }
+        match given.first() {
+            None => Ok(None),
+            Some(key) => self.shape(key, keys, reader).map(Some).ok_or(Told),
+        }
+    }
+
+    /// The shape under this key; nothing when it could not be read.
+    fn shape(self, key: &str, keys: &Keys<'_, '_>, reader: &mut Reader<'_>) -> Option<Geometry> {
         let named = |mut path: Path| {
             let names = if keys.has("names") { Some(self.names?) } else { None };
             name_corners(&mut path, names, reader);
             Some(path)
         };
-        let shape = match given.first() {
-            None => return Some(None),
-            Some(&"outline") => {
+        Some(match key {
+            "outline" => {
                 let ring = named(self.outline?.0)?;
                 let holes = self.holes.unwrap_or_default().into_iter().map(|hole| hole.0).collect();
                 Geometry::Outline { ring, holes }
             }
-            Some(&"line") => {
-                Geometry::Line { path: named(self.line?.0)?, width: self.width.map(|width| width.0) }
-            }
-            Some(&"at") => Geometry::Spot(self.at?),
-            Some(&"circle") => {
+            "line" => Geometry::Line { path: named(self.line?.0)?, width: self.width.map(|width| width.0) },
+            "at" => Geometry::Spot(self.at?),
+            "circle" => {
                 let Circle { centre, radius } = self.circle?;
                 Geometry::Circle { centre, radius }
             }
-            Some(_) => self.r#box?.0,
-        };
-        Some(Some(shape))
+            _ => self.r#box?.0,
+        })
     }
 
     /// Keys that go with another shape than the one given are faults; true when there are none.
@@ -179,4 +182,14 @@ impl GeometryTable {
         }
         fits
     }
+}
+
+fn tell_several(given: &[&str], keys: &Keys<'_, '_>, reader: &mut Reader<'_>) {
+    let names = list(given.iter().copied());
+    let message = format!("A feature has one shape; this one has {}: {names}.", given.len());
+    let mut spans = given.iter().filter_map(|key| keys.key_span(key));
+    let first = spans.next().unwrap_or(keys.span());
+    let fault = Fault::new("plan::several-shapes", message, first, "one shape");
+    let fault = spans.fold(fault, |fault, span| fault.with_label(span, "another"));
+    reader.tell(fault.with_help("Keep one; for a second shape write a second feature."));
 }

@@ -67,7 +67,7 @@ impl SiteTable {
                 Some(north)
             }
             Some(WrittenNorth::Asked(question, span)) => {
-                reader.remarks.push(sense_unsaid(question, span));
+                reader.remarks.push(sense_unsaid(&question, span));
                 None
             }
             None => None,
@@ -88,7 +88,7 @@ impl SiteTable {
     }
 }
 
-fn sense_unsaid(question: Question, span: Span) -> Remark {
+fn sense_unsaid(question: &Question, span: Span) -> Remark {
     let choices: Vec<String> = question.choices.iter().map(|choice| quote(choice)).collect();
     Remark {
         code: "data::north-sense",

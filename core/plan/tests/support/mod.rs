@@ -1,6 +1,7 @@
 //! Fixtures, and faults drawn as the program draws them.
 #![allow(dead_code, reason = "each test uses a part")]
 #![allow(clippy::disallowed_methods, reason = "tests read their fixtures")]
+#![allow(clippy::expect_used, clippy::panic, reason = "a helper of tests fails as a test does")]
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

@@ -41,7 +41,9 @@ pub(crate) fn lot_lines(svg: &mut Svg, site: &Site, sheet: &Sheet, style: Style,
         if width < total {
             text(svg, "label line-name", at, out, 2.6, turn, &label, room, 2.1);
         }
-        if let Some(street) = fact_text(line, "street").filter(|street| !streets.contains(&(*street).to_owned())) {
+        if let Some(street) =
+            fact_text(line, "street").filter(|street| !streets.contains(&(*street).to_owned()))
+        {
             let name = street.to_uppercase();
             if text_width(&name, 4.6) < total.max(40.0) {
                 streets.push(street.to_owned());
@@ -52,7 +54,17 @@ pub(crate) fn lot_lines(svg: &mut Svg, site: &Site, sheet: &Sheet, style: Style,
 }
 
 #[allow(clippy::too_many_arguments, reason = "text along a line is all of these")]
-fn text(svg: &mut Svg, class: &str, at: Paper, out: (f64, f64), off: f64, turn: f64, text: &str, room: &mut Room, size: f64) {
+fn text(
+    svg: &mut Svg,
+    class: &str,
+    at: Paper,
+    out: (f64, f64),
+    off: f64,
+    turn: f64,
+    text: &str,
+    room: &mut Room,
+    size: f64,
+) {
     let middle = at.plus(out.0 * off, out.1 * off);
     svg.text(class, middle, turn, text);
     let half = text_width(text, size) / 2.0;

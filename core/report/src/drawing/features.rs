@@ -24,7 +24,8 @@ fn one(svg: &mut Svg, site: &Site, sheet: &Sheet, feature: &Feature) {
     let status = pens::status(feature.status);
     match &feature.shape {
         Shape::Outline { ring, holes } => {
-            let rings: Vec<Vec<Paper>> = std::iter::once(ring).chain(holes).map(|r| places(sheet, r)).collect();
+            let rings: Vec<Vec<Paper>> =
+                std::iter::once(ring).chain(holes).map(|r| places(sheet, r)).collect();
             let rings: Vec<&[Paper]> = rings.iter().map(Vec::as_slice).collect();
             filled(svg, pens::area(site.kinds(), &feature.kind), status, &rings);
             if let Some(eave) = length(feature, "eave") {
@@ -40,7 +41,9 @@ fn one(svg: &mut Svg, site: &Site, sheet: &Sheet, feature: &Feature) {
                 () if is("lot-line") => svg.polyline("lot", &path),
                 () if is("gate") => symbols::gate(svg, status, &path),
                 () if is("fence") => symbols::fence(svg, status, &path),
-                () if is("utility") => symbols::utility(svg, status, &path, &feature.kind, is("overhead-wire")),
+                () if is("utility") => {
+                    symbols::utility(svg, status, &path, &feature.kind, is("overhead-wire"));
+                }
                 () if *width > Length::ZERO => {
                     let band = band(&path, sheet.length(*width) / 2.0);
                     filled(svg, pens::area(site.kinds(), &feature.kind), status, &[&band]);

@@ -28,7 +28,12 @@ fn title(svg: &mut Svg, plan: &Plan, sheet: &Sheet, top: Paper) {
     facts.extend(plan.sheet.date.iter().map(|date| format!("sheet of {}", date.value)));
     facts.extend(plan.sheet.drawn_by.iter().map(|by| format!("by {}", by.value)));
     svg.text("note", top.plus(0.0, 12.0), 0.0, &facts.join("  ·  "));
-    svg.text("note", top.plus(0.0, 16.5), 0.0, "Drawn from the plan file as stated. Not a survey; boundaries are for");
+    svg.text(
+        "note",
+        top.plus(0.0, 16.5),
+        0.0,
+        "Drawn from the plan file as stated. Not a survey; boundaries are for",
+    );
     svg.text("note", top.plus(0.0, 19.8), 0.0, "a licensed surveyor, and drawn utilities are not locations.");
 }
 
@@ -53,9 +58,12 @@ fn bar(svg: &mut Svg, sheet: &Sheet, style: Style, at: Paper) {
     }
 }
 
+/// Draws an example from a place to the right.
+type Sample = Box<dyn Fn(&mut Svg, Paper)>;
+
 /// Line types, hatches and the frames of the numbers.
 fn legend(svg: &mut Svg, at: Paper, column: f64, with_findings: bool) {
-    let mut rows: Vec<(&str, Box<dyn Fn(&mut Svg, Paper)>)> = vec![
+    let mut rows: Vec<(&str, Sample)> = vec![
         ("lot line", Box::new(|svg, at| svg.line("lot", at, at.plus(24.0, 0.0)))),
         ("existing", Box::new(|svg, at| sample(svg, "building", at))),
         ("proposed, heavy line", Box::new(|svg, at| sample(svg, "building proposed", at))),

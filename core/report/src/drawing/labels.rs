@@ -9,8 +9,20 @@ use super::svg::{Paper, Svg};
 
 /// Kinds that get a name, those that most need one first; the rest are told by their symbols.
 const NAMED: [&str; 14] = [
-    "dwelling", "structure", "paving", "water", "easement", "equipment", "septic", "well", "tree", "bed", "hedge", "area",
-    "lawn", "shrub",
+    "dwelling",
+    "structure",
+    "paving",
+    "water",
+    "easement",
+    "equipment",
+    "septic",
+    "well",
+    "tree",
+    "bed",
+    "hedge",
+    "area",
+    "lawn",
+    "shrub",
 ];
 /// A name that finds no room inside looks this far around, in millimetres.
 const BESIDE: [f64; 4] = [3.0, 5.0, 7.5, 11.0];
@@ -30,7 +42,9 @@ pub(crate) fn draw(svg: &mut Svg, site: &Site, sheet: &Sheet, room: &mut Room) {
         let (width, height) = (text_width(&text, size) + 0.8, size + 0.6);
         if let Some(middle) = middle(sheet, &feature.shape) {
             let inside = inside(sheet, &feature.shape, middle, width, height);
-            if let Some(at) = room.first_free(inside.into_iter().chain(rings(middle, &BESIDE, 8)), width, height) {
+            if let Some(at) =
+                room.first_free(inside.into_iter().chain(rings(middle, &BESIDE, 8)), width, height)
+            {
                 svg.text(class, at, 0.0, &text);
             }
         }
@@ -52,7 +66,8 @@ pub(crate) fn middle(sheet: &Sheet, shape: &Shape) -> Option<Paper> {
         Shape::Outline { ring, .. } => {
             // The mean of the corners lies inside nearly everything that is drawn in a garden.
             let n = ring.len() as f64;
-            let sum = ring.iter().map(|p| sheet.place(p.at)).fold(Paper::new(0.0, 0.0), |a, p| a.plus(p.x, p.y));
+            let sum =
+                ring.iter().map(|p| sheet.place(p.at)).fold(Paper::new(0.0, 0.0), |a, p| a.plus(p.x, p.y));
             Some(Paper::new(sum.x / n, sum.y / n))
         }
         Shape::Disc { centre, .. } => Some(sheet.place(centre.at)),

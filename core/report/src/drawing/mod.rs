@@ -17,6 +17,8 @@ use groundrule_site::Site;
 use groundrule_units::Style;
 
 use crate::Report;
+pub(crate) use findings::{Frame, badge};
+pub(crate) use labels::name;
 use room::Room;
 use sheet::Sheet;
 use svg::{Svg, escape, figure};

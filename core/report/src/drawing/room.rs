@@ -16,11 +16,17 @@ impl Block {
     }
 
     fn meets(&self, other: &Self) -> bool {
-        self.low.x < other.high.x && other.low.x < self.high.x && self.low.y < other.high.y && other.low.y < self.high.y
+        self.low.x < other.high.x
+            && other.low.x < self.high.x
+            && self.low.y < other.high.y
+            && other.low.y < self.high.y
     }
 
     fn within(&self, other: &Self) -> bool {
-        self.low.x >= other.low.x && self.high.x <= other.high.x && self.low.y >= other.low.y && self.high.y <= other.high.y
+        self.low.x >= other.low.x
+            && self.high.x <= other.high.x
+            && self.low.y >= other.low.y
+            && self.high.y <= other.high.y
     }
 }
 
@@ -93,7 +99,8 @@ pub(crate) fn rings(at: Paper, radii: &[f64], directions: u32) -> impl Iterator<
         .flat_map(|&radius| {
             (0..directions).map(move |i| {
                 // Up and to the right first, where leaders are least in the way.
-                let turn = -std::f64::consts::FRAC_PI_4 + f64::from(i) * std::f64::consts::TAU / f64::from(directions);
+                let turn = -std::f64::consts::FRAC_PI_4
+                    + f64::from(i) * std::f64::consts::TAU / f64::from(directions);
                 let (sin, cos) = libm::sincos(turn);
                 at.plus(cos * radius, sin * radius)
             })
@@ -104,6 +111,7 @@ pub(crate) fn rings(at: Paper, radii: &[f64], directions: u32) -> impl Iterator<
 
 /// The room a text takes at a size, in millimetres; a fair guess for the fonts named in the style sheet.
 pub(crate) fn text_width(text: &str, size: f64) -> f64 {
-    let wide: f64 = text.chars().map(|c| if c.is_uppercase() || c == 'm' || c == 'w' { 0.68 } else { 0.53 }).sum();
+    let wide: f64 =
+        text.chars().map(|c| if c.is_uppercase() || c == 'm' || c == 'w' { 0.68 } else { 0.53 }).sum();
     wide * size
 }

@@ -13,9 +13,12 @@ pub(crate) const MARGIN: f64 = 8.0;
 /// The height of the strip with title, scale and legend.
 pub(crate) const STRIP: f64 = 40.0;
 
+/// Width and height.
+type Size = (f64, f64);
+
 /// Paper sizes, width and height in millimetres, upright, small to large.
-const INCH_PAPERS: [(f64, f64); 4] = [(215.9, 279.4), (279.4, 431.8), (457.2, 609.6), (609.6, 914.4)];
-const METRIC_PAPERS: [(f64, f64); 4] = [(210.0, 297.0), (297.0, 420.0), (420.0, 594.0), (594.0, 841.0)];
+const INCH_PAPERS: [Size; 4] = [(215.9, 279.4), (279.4, 431.8), (457.2, 609.6), (609.6, 914.4)];
+const METRIC_PAPERS: [Size; 4] = [(210.0, 297.0), (297.0, 420.0), (420.0, 594.0), (594.0, 841.0)];
 
 /// Engineer's and architect's scales, as the ratio and as the trade writes them.
 const INCH_SCALES: [(f64, &str); 11] = [
@@ -66,7 +69,7 @@ impl Sheet {
     pub(crate) fn fit(site: &Site, style: Style) -> Self {
         let (low, high) = extent(site);
         let (wide, tall) = ((high.0 - low.0).max(1.0), (high.1 - low.1).max(1.0));
-        let (papers, scales): (&[(f64, f64)], &[(f64, &str)]) = match style {
+        let (papers, scales): (&[Size], &[(f64, &str)]) = match style {
             Style::Metres => (&METRIC_PAPERS, &METRIC_SCALES),
             Style::FeetInches | Style::DecimalFeet => (&INCH_PAPERS, &INCH_SCALES),
         };
@@ -80,7 +83,10 @@ impl Sheet {
         let turned = |(w, h): (f64, f64)| (h, w);
         let found = scales.iter().find_map(|&(ratio, name)| {
             let candidates = papers[..2].iter().flat_map(|&paper| [paper, turned(paper)]);
-            candidates.into_iter().find(|&paper| fits(paper, ratio)).map(|paper| (paper, ratio, name.to_owned()))
+            candidates
+                .into_iter()
+                .find(|&paper| fits(paper, ratio))
+                .map(|paper| (paper, ratio, name.to_owned()))
         });
         let ((width, height), ratio, scale) = found.unwrap_or_else(|| {
             // Beyond every standard scale: the largest paper, and a scale that is said to be none.
@@ -126,7 +132,10 @@ fn extent(site: &Site) -> Bounds {
         None => true,
         Some((low, high)) => {
             let reach = (high.0 - low.0).max(high.1 - low.1) * 0.25;
-            b.0.0 >= low.0 - reach && b.0.1 >= low.1 - reach && b.1.0 <= high.0 + reach && b.1.1 <= high.1 + reach
+            b.0.0 >= low.0 - reach
+                && b.0.1 >= low.1 - reach
+                && b.1.0 <= high.0 + reach
+                && b.1.1 <= high.1 + reach
         }
     };
     let drawn = all().filter_map(|f| bounds(&f.shape)).filter(near).reduce(both);
@@ -162,12 +171,19 @@ pub(crate) fn in_drawing_order(site: &Site) -> Vec<(FeatureId, &Feature)> {
         let order = ["lawn", "bed", "area", "paving", "water", "septic", "structure", "equipment", "utility"];
         let found = order.iter().position(|kind| is(kind));
         // A deck or porch lies under a roofed building that it touches; fences, trees and lines come last.
-        let by_kind = found.unwrap_or(if is("boundary") { 20 } else if is("planting") { 15 } else { 12 });
+        let by_kind = found.unwrap_or(if is("boundary") {
+            20
+        } else if is("planting") {
+            15
+        } else {
+            12
+        });
         // Small things over large ones of the same sort.
         let size = bounds(&feature.shape).map_or(0.0, |(low, high)| (high.0 - low.0) * (high.1 - low.1));
         (by_kind, -size)
     };
     let mut features: Vec<_> = site.features().map(|(id, feature)| (rank(feature), id, feature)).collect();
-    features.sort_by(|(a, id_a, _), (b, id_b, _)| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(id_a.cmp(id_b)));
+    features
+        .sort_by(|(a, id_a, _), (b, id_b, _)| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(id_a.cmp(id_b)));
     features.into_iter().map(|(_, id, feature)| (id, feature)).collect()
 }

@@ -3,17 +3,23 @@
 use super::svg::{Paper, Svg};
 
 /// A plant: its crown, its crown when grown, and the trunk of a tree.
-pub(crate) fn plant(svg: &mut Svg, status: &str, at: Paper, crown: f64, grown: Option<f64>, trunk: Option<f64>) {
+pub(crate) fn plant(
+    svg: &mut Svg,
+    status: &str,
+    at: Paper,
+    crown: f64,
+    grown: Option<f64>,
+    trunk: Option<f64>,
+) {
     svg.circle(&format!("canopy{status}"), at, crown);
     if let Some(grown) = grown.filter(|grown| *grown > crown + 0.3) {
         svg.circle("canopy-full", at, grown);
     }
-    match trunk {
-        Some(trunk) => svg.circle("trunk", at, trunk),
-        None => {
-            svg.line("thin", at.plus(-0.8, 0.0), at.plus(0.8, 0.0));
-            svg.line("thin", at.plus(0.0, -0.8), at.plus(0.0, 0.8));
-        }
+    if let Some(trunk) = trunk {
+        svg.circle("trunk", at, trunk);
+    } else {
+        svg.line("thin", at.plus(-0.8, 0.0), at.plus(0.8, 0.0));
+        svg.line("thin", at.plus(0.0, -0.8), at.plus(0.0, 0.8));
     }
 }
 
@@ -37,7 +43,8 @@ pub(crate) fn gate(svg: &mut Svg, status: &str, path: &[Paper]) {
     let (dx, dy) = (latch.x - hinge.x, latch.y - hinge.y);
     let open = hinge.plus(dy, -dx);
     svg.line(&format!("fence{status}"), hinge, open);
-    let middle = hinge.plus((dx + dy) * std::f64::consts::FRAC_1_SQRT_2, (dy - dx) * std::f64::consts::FRAC_1_SQRT_2);
+    let middle =
+        hinge.plus((dx + dy) * std::f64::consts::FRAC_1_SQRT_2, (dy - dx) * std::f64::consts::FRAC_1_SQRT_2);
     svg.polyline("thin", &arc(hinge, open, middle, latch));
     for post in [hinge, latch] {
         svg.rect("solid", post.plus(-0.4, -0.4), 0.8, 0.8);
@@ -49,7 +56,10 @@ fn arc(centre: Paper, from: Paper, by: Paper, to: Paper) -> Vec<Paper> {
     let swing = |a: Paper, b: Paper| {
         let middle = a.middle(b);
         let (reach, now) = (centre.distance(a), centre.distance(middle).max(1e-9));
-        Paper::new(centre.x + (middle.x - centre.x) * reach / now, centre.y + (middle.y - centre.y) * reach / now)
+        Paper::new(
+            centre.x + (middle.x - centre.x) * reach / now,
+            centre.y + (middle.y - centre.y) * reach / now,
+        )
     };
     vec![from, swing(from, by), by, swing(by, to), to]
 }
@@ -59,7 +69,9 @@ pub(crate) fn utility(svg: &mut Svg, status: &str, path: &[Paper], kind: &str, o
     let class = if overhead { "wire" } else { "pipe" };
     svg.polyline(&format!("{class}{status}"), path);
     let letters = letters(kind);
-    along(path, 42.0, |at, (ux, uy)| svg.text("label small", at, upright(libm::atan2(uy, ux).to_degrees()), letters));
+    along(path, 42.0, |at, (ux, uy)| {
+        svg.text("label small", at, upright(libm::atan2(uy, ux).to_degrees()), letters);
+    });
 }
 
 /// The letters that name a utility on a drawing, so that colour is never needed.
@@ -95,7 +107,13 @@ pub(crate) fn mark(svg: &mut Svg, at: Paper, letter: &str) {
 /// A turn that keeps text readable from the bottom or the right of the sheet.
 pub(crate) fn upright(degrees: f64) -> f64 {
     let turn = degrees.rem_euclid(360.0);
-    if turn > 90.0 && turn <= 270.0 { turn - 180.0 } else if turn > 270.0 { turn - 360.0 } else { turn }
+    if turn > 90.0 && turn <= 270.0 {
+        turn - 180.0
+    } else if turn > 270.0 {
+        turn - 360.0
+    } else {
+        turn
+    }
 }
 
 /// Calls with places at even steps along a path, half a step from its start, and the direction there.

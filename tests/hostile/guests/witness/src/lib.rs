@@ -3,6 +3,9 @@
 //! Compiled, it is the fixture that shows that old modules still run. It is written on the bare interface,
 //! so that no kit stands between it and the host.
 
+// Its exports have names that only a WebAssembly linker takes.
+#![cfg(target_family = "wasm")]
+
 #[allow(
     missing_docs,
     unreachable_pub,

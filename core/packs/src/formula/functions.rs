@@ -1,0 +1,30 @@
+//! The functions a formula may use.
+
+use groundrule_units::{Angle, Area, Length, Ratio};
+
+use super::Sort;
+
+/// Longest formula, in bytes. A limit that needs more wants a table.
+pub(crate) const MAX_TEXT: usize = 1000;
+
+/// Functions that give a plain number its unit: name, the SI value of one, what it gives, what it is for.
+pub(crate) const UNITS: [(&str, f64, Sort, &str); 8] = [
+    ("feet", Length::from_feet(1.0).metres(), Sort::Metres(1), "So many international feet."),
+    ("inches", Length::from_inches(1.0).metres(), Sort::Metres(1), "So many inches."),
+    ("metres", 1.0, Sort::Metres(1), "So many metres."),
+    ("millimetres", Length::from_millimetres(1.0).metres(), Sort::Metres(1), "So many millimetres."),
+    ("square_feet", Area::from_square_feet(1.0).square_metres(), Sort::Metres(2), "So many square feet."),
+    ("square_metres", 1.0, Sort::Metres(2), "So many square metres."),
+    ("percent", Ratio::from_percent(1.0).fraction(), Sort::PLAIN, "So many hundredths."),
+    ("degrees", Angle::from_degrees(1.0).radians(), Sort::Angle, "So many degrees."),
+];
+
+/// The other functions: name, what it gives, what it is for.
+pub(crate) const FUNCTIONS: [(&str, &str, &str); 6] = [
+    ("least", "an amount", "The least of two or more amounts of the same sort."),
+    ("greatest", "an amount", "The greatest of two or more amounts of the same sort."),
+    ("has", "a yes or no", "True when a fact is stated: `has(subject.height)`."),
+    ("startsWith", "a yes or no", "Of a text: `site.district.startsWith('R')`."),
+    ("endsWith", "a yes or no", "Of a text, how it ends."),
+    ("contains", "a yes or no", "Of a text, what stands in it."),
+];

@@ -1,0 +1,103 @@
+//! What asks for nothing, and what stands behind the findings.
+
+use groundrule_plan::Gravity;
+use groundrule_review::{Finding, Review, Verdict};
+use groundrule_units::Style;
+use maud::{Markup, html};
+
+use crate::groups;
+use crate::{Report, safe, words};
+
+/// What to measure again, best first.
+pub(super) fn retakes(review: &Review, style: Style) -> Markup {
+    html! {
+        @if !review.retakes.is_empty() {
+            h3 { "What to measure again, best first" }
+            ol.retakes {
+                @for retake in &review.retakes {
+                    li {
+                        (safe::plain(&retake.what)) ", " (words::how_well(&retake.how, style))
+                        (words::effect(review, &retake.settles, &retake.helps))
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What meets, what is accepted, what does not apply, and what is only noted; folded but for the accepted.
+pub(super) fn settled(report: &Report<'_>) -> Markup {
+    let review = report.review;
+    let noted: Vec<_> =
+        review.data.iter().filter(|finding| finding.remark.gravity == Gravity::Noted).collect();
+    html! {
+        (list(report, "Accepted deviations", Verdict::Accepted, true))
+        (list(report, "Meets", Verdict::Meets, false))
+        (list(report, "Not applicable", Verdict::NotApplicable, false))
+        @if !noted.is_empty() {
+            details {
+                summary { "Noted about the data (" (noted.len()) ")" }
+                ul {
+                    @for finding in noted {
+                        li {
+                            (safe::plain(&finding.remark.message))
+                            @if let Some(help) = &finding.remark.help { " " (safe::plain(help)) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn list(report: &Report<'_>, heading: &str, verdict: Verdict, open: bool) -> Markup {
+    let findings = groups::settled(report.review, verdict);
+    html! {
+        @if !findings.is_empty() {
+            details open[open] {
+                summary { (heading) " (" (findings.len()) ")" }
+                table {
+                    thead { tr { th scope="col" { "Rule" } th scope="col" { "Where" } th scope="col" { "Shown" } th scope="col" { "Required" } } }
+                    tbody { @for finding in findings { (row(finding, report.style)) } }
+                }
+            }
+        }
+    }
+}
+
+fn row(finding: &Finding, style: Style) -> Markup {
+    let required = finding.required.as_ref().map(words::required).unwrap_or_default();
+    html! {
+        tr {
+            th scope="row" { (safe::plain(&finding.title)) }
+            td { (safe::plain(&finding.place)) }
+            @match (words::shown(finding, style), &finding.note) {
+                (Some(shown), note) => {
+                    td { (safe::plain(&shown)) }
+                    td { (safe::plain(&required)) @if let Some(note) = note { br; span.faint { (safe::plain(note)) } } }
+                }
+                (None, note) => td colspan="2" { (safe::plain(note.as_deref().unwrap_or(&finding.message))) }
+            }
+        }
+    }
+}
+
+/// Whose rules these are, and what of them was not checked.
+pub(super) fn authorities(review: &Review) -> Markup {
+    html! {
+        h2 { "Rules used" }
+        ul {
+            @for pack in &review.packs {
+                li {
+                    strong { (safe::plain(&pack.title)) } " (" (safe::plain(&pack.name)) " " (safe::plain(&pack.version)) "), "
+                    (safe::plain(&pack.agency)) "."
+                    @if let Some(note) = &pack.note { " " (safe::plain(note)) }
+                }
+            }
+        }
+        @if review.packs.iter().any(|pack| !pack.not_encoded.is_empty()) {
+            h2 { "Not checked" }
+            ul { @for item in review.packs.iter().flat_map(|pack| &pack.not_encoded) { li { (safe::plain(item)) } } }
+        }
+    }
+}

@@ -1,0 +1,3 @@
+//! For other programs: versioned JSON with types of its own.
+
+pub mod v1;

@@ -1,0 +1,247 @@
+//! From a review to what version 1 says of it.
+
+use groundrule_packs as packs;
+use groundrule_plan as plan;
+use groundrule_review as review;
+use groundrule_survey::Position;
+use groundrule_units::{Dimension, Length, Quantity, Ratio};
+
+use super::{
+    Amount, At, Authority, Blamed, Counts, DataFinding, Finding, Gravity, Mark, Measure, MeasureAgain, Need,
+    Pack, PlanReport, Required, Rule, Sense, ToolFinding, Unit, Verdict, Weight,
+};
+use crate::Report;
+use crate::lines::Lines;
+
+/// Standard uncertainty to a 95 % half width: the 0.975 quantile of the normal distribution.
+const HALF_WIDTH_95: f64 = 1.959_963_984_540_054;
+
+impl From<&Report<'_>> for PlanReport {
+    fn from(report: &Report<'_>) -> Self {
+        let Report { plan, layout, review, .. } = report;
+        let lines = Lines::of(&plan.source);
+        let from = Places { lines: &lines, shift: layout.shift };
+        Self {
+            plan: review.plan.clone(),
+            file: plan.source.name.clone(),
+            judged_at: review.judged_at.clone(),
+            level: review.level.fraction(),
+            counts: counts(&review.counts()),
+            findings: review.findings.iter().map(|finding| from.finding(finding)).collect(),
+            data_findings: review.data.iter().map(|finding| from.data(finding)).collect(),
+            tool_findings: review.tool.iter().map(tool).collect(),
+            measure_again: review.retakes.iter().map(|retake| from.retake(retake)).collect(),
+            packs: review.packs.iter().map(pack).collect(),
+            rules: review.rules.iter().map(rule).collect(),
+        }
+    }
+}
+
+/// What places are told by.
+struct Places<'a> {
+    lines: &'a Lines<'a>,
+    shift: Position,
+}
+
+impl Places<'_> {
+    fn finding(&self, finding: &review::Finding) -> Finding {
+        Finding {
+            id: finding.id.0.clone(),
+            number: finding.number,
+            rule: finding.rule.0.clone(),
+            pack: finding.pack.to_string(),
+            title: finding.title.to_string(),
+            verdict: verdict(finding.verdict),
+            weight: weight(finding.weight),
+            features: finding.names.iter().map(|name| name.0.clone()).collect(),
+            place: finding.place.clone(),
+            shown: finding.shown.as_ref().filter(|_| finding.needs.is_empty()).map(measure),
+            answer: finding.answer.clone(),
+            required: finding.required.as_ref().map(required),
+            probability: finding.conformity.map(Ratio::fraction),
+            needs: finding.needs.iter().map(|n| Need { what: n.what.clone(), how: n.how.clone() }).collect(),
+            marks: self.marks(&finding.marks),
+            authority: authority(&finding.citation),
+            why: finding.why.to_string(),
+            message: finding.message.clone(),
+            action: finding.action.clone(),
+            referral: finding.referral.clone(),
+            note: finding.note.clone(),
+            at: self.at(finding.span),
+        }
+    }
+
+    fn data(&self, finding: &review::DataFinding) -> DataFinding {
+        let remark = &finding.remark;
+        DataFinding {
+            id: finding.id.0.clone(),
+            number: finding.number,
+            code: remark.code.to_owned(),
+            gravity: gravity(remark.gravity),
+            message: remark.message.clone(),
+            about: remark.about.iter().map(|name| name.0.clone()).collect(),
+            marks: self.marks(&finding.marks),
+            help: remark.help.clone(),
+            at: self.at(remark.span),
+        }
+    }
+
+    fn retake(&self, retake: &review::Retake) -> MeasureAgain {
+        let ids = |ids: &[review::FindingId]| ids.iter().map(|id| id.0.clone()).collect();
+        let enough = match &retake.how {
+            review::Remeasure::Directly { plus_minus, .. } => Some(*plus_minus),
+            review::Remeasure::Again { enough, .. } => *enough,
+        };
+        MeasureAgain {
+            what: retake.what.clone(),
+            enough_m: enough.map(Length::metres),
+            settles: ids(&retake.settles),
+            helps: ids(&retake.helps),
+            at: self.at(retake.span),
+        }
+    }
+
+    fn marks(&self, marks: &[groundrule_site::Mark]) -> Vec<Mark> {
+        marks.iter().map(|mark| Mark::of(mark, self.shift)).collect()
+    }
+
+    fn at(&self, span: plan::Span) -> Option<At> {
+        self.lines.find(span).map(At::of)
+    }
+}
+
+fn counts(counts: &review::Counts) -> Counts {
+    Counts {
+        fails: counts.fails,
+        advice: counts.advice,
+        verify: counts.verify,
+        missing: counts.missing,
+        meets: counts.meets,
+        not_applicable: counts.not_applicable,
+        accepted: counts.accepted,
+        data: counts.data,
+        tool: counts.tool,
+    }
+}
+
+fn tool(finding: &review::ToolFinding) -> ToolFinding {
+    let blame = &finding.blame;
+    ToolFinding {
+        id: finding.id.0.clone(),
+        number: finding.number,
+        blame: Blamed {
+            module: blame.module.clone(),
+            version: blame.version.clone(),
+            rule: blame.rule.clone(),
+            failure: blame.failure.words().to_owned(),
+            message: blame.message.clone(),
+            fuel_used: blame.fuel_used,
+        },
+        rules: finding.rules.iter().map(|rule| rule.0.clone()).collect(),
+    }
+}
+
+fn pack(pack: &review::PackUse) -> Pack {
+    Pack {
+        name: pack.name.clone(),
+        title: pack.title.clone(),
+        version: pack.version.clone(),
+        agency: pack.agency.clone(),
+        note: pack.note.clone(),
+        not_checked: pack.not_encoded.clone(),
+    }
+}
+
+fn rule(record: &review::RuleRecord) -> Rule {
+    Rule {
+        pack: record.pack.clone(),
+        rule: record.rule.0.clone(),
+        subjects: record.subjects,
+        fuel: record.fuel,
+    }
+}
+
+fn measure(shown: &review::Shown) -> Measure {
+    Measure {
+        value: shown.value.si(),
+        unit: unit(shown.value.dimension()),
+        plus_minus_95: shown.spread.si().abs() * HALF_WIDTH_95,
+    }
+}
+
+fn required(required: &review::Required) -> Required {
+    Required {
+        sense: sense(required.sense),
+        text: required.text.clone(),
+        value: required.value.map(amount),
+        upper: required.upper.map(amount),
+    }
+}
+
+fn amount(quantity: Quantity) -> Amount {
+    Amount { value: quantity.si(), unit: unit(quantity.dimension()) }
+}
+
+fn authority(citation: &review::Citation) -> Authority {
+    let provenance = &citation.provenance;
+    Authority {
+        source: citation.source.clone(),
+        section: citation.section.clone(),
+        standing: citation.standing.words().to_owned(),
+        pack: provenance.pack.clone(),
+        version: provenance.version.clone(),
+        file: provenance.file.clone(),
+        line: provenance.line,
+        overrides: provenance.overrides.clone(),
+    }
+}
+
+const fn unit(dimension: Dimension) -> Unit {
+    match dimension {
+        Dimension::Length => Unit::Metre,
+        Dimension::Area => Unit::SquareMetre,
+        Dimension::Volume => Unit::CubicMetre,
+        Dimension::Angle => Unit::Radian,
+        Dimension::Ratio => Unit::One,
+    }
+}
+
+const fn verdict(verdict: review::Verdict) -> Verdict {
+    match verdict {
+        review::Verdict::Meets => Verdict::Meets,
+        review::Verdict::Fails => Verdict::Fails,
+        review::Verdict::Verify => Verdict::Verify,
+        review::Verdict::Missing => Verdict::Missing,
+        review::Verdict::NotApplicable => Verdict::NotApplicable,
+        review::Verdict::Accepted => Verdict::Accepted,
+    }
+}
+
+const fn weight(weight: packs::Weight) -> Weight {
+    match weight {
+        packs::Weight::Required => Weight::Required,
+        packs::Weight::Advised => Weight::Advised,
+        packs::Weight::Noted => Weight::Noted,
+    }
+}
+
+const fn sense(sense: packs::Sense) -> Sense {
+    match sense {
+        packs::Sense::AtLeast => Sense::AtLeast,
+        packs::Sense::MoreThan => Sense::MoreThan,
+        packs::Sense::AtMost => Sense::AtMost,
+        packs::Sense::LessThan => Sense::LessThan,
+        packs::Sense::Between => Sense::Between,
+        packs::Sense::Holds => Sense::Holds,
+        packs::Sense::HoldsNot => Sense::HoldsNot,
+    }
+}
+
+const fn gravity(gravity: plan::Gravity) -> Gravity {
+    match gravity {
+        plan::Gravity::Wrong => Gravity::Wrong,
+        plan::Gravity::Suspect => Gravity::Suspect,
+        plan::Gravity::Lacking => Gravity::Lacking,
+        plan::Gravity::Noted => Gravity::Noted,
+    }
+}
