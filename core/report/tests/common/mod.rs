@@ -313,6 +313,7 @@ fn finding(sample: &Sample, i: usize, draft: Draft<'_>) -> Finding {
             spread: Length::from_feet(spread).into(),
         }),
         measured: None,
+        beside: Vec::new(),
         answer: None,
         required: draft.required.map(|(value, text)| Required {
             sense: Sense::AtLeast,
