@@ -12,6 +12,8 @@ mod watch;
 
 use std::path::{Path, PathBuf};
 
+use wit_component::ComponentEncoder;
+
 pub use cargo::Order;
 pub use error::GuestError;
 
@@ -35,9 +37,9 @@ pub fn build(package: &str) -> Result<PathBuf, GuestError> {
 pub fn wrap(core: &Path) -> Result<Vec<u8>, GuestError> {
     let bytes =
         std::fs::read(core).map_err(|source| GuestError::Read { path: core.to_path_buf(), source })?;
-    wit_component::ComponentEncoder::default()
+    ComponentEncoder::default()
         .validate(true)
         .module(&bytes)
-        .and_then(|encoder| encoder.encode())
+        .and_then(ComponentEncoder::encode)
         .map_err(|cause| GuestError::Wrap { path: core.to_path_buf(), cause: format!("{cause:#}") })
 }

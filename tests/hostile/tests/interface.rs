@@ -1,5 +1,7 @@
 //! Modules of other versions and with other wishes, made from a good one by changing names in its bytes.
 
+use std::fmt::Write as _;
+
 use groundrule_sandbox::Failure;
 
 use crate::{WITNESS, sandbox};
@@ -27,7 +29,7 @@ fn misfits_are_told_in_our_words() {
         let blame = sandbox.load("borrowed", bytes).err().expect(what);
         assert_eq!(blame.failure, expected, "{what}: {blame}");
         assert_eq!((blame.version.as_ref(), blame.rule.as_ref()), (None, None));
-        told += &format!("{what}: {}\n", blame.message);
+        let _ = writeln!(told, "{what}: {}", blame.message);
     };
     check("an older interface", &altered("@0.1.0", "@0.0.9"), Failure::TooOld);
     check("a newer patch", &altered("@0.1.0", "@0.1.1"), Failure::TooNew);

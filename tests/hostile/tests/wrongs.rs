@@ -1,5 +1,7 @@
 //! Each way of doing wrong ends in a blame that names it, and nobody else suffers.
 
+use std::fmt::Write as _;
+
 use groundrule_sandbox::{Answer, Failure, Limits, Sandbox};
 
 use crate::{MISFIT, WITNESS, garden, load, run, sandbox};
@@ -17,7 +19,7 @@ fn every_wrong_is_blamed_and_the_next_module_still_runs() {
         assert!(blame.fuel_used.is_some_and(|fuel| fuel > 0), "{blame}");
         assert!(!format!("{blame}").contains(char::is_control), "{blame:?}");
         let words: String = blame.message.chars().take(200).collect();
-        told += &format!("{:<28} {:?}: {words}\n", check.name, blame.failure);
+        let _ = writeln!(told, "{:<28} {:?}: {words}", check.name, blame.failure);
         assert_eq!(run(&witness, &site, "gap").expect("the witness still runs"), undisturbed);
     }
     insta::assert_snapshot!(told);
