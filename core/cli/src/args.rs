@@ -134,14 +134,12 @@ pub(crate) struct Sandbox {
     pub(crate) modules: Vec<PathBuf>,
 }
 
+/// One plan, and how to read and write it.
 #[derive(Debug, Args)]
-pub(crate) struct Draw {
+pub(crate) struct OnePlan {
     /// The plan
     #[arg(value_name = "PLAN")]
-    pub(crate) plan: PathBuf,
-    /// Where to write the drawing: .svg; printed when not given
-    #[arg(short, long, value_name = "FILE")]
-    pub(crate) write: Option<PathBuf>,
+    pub(crate) file: PathBuf,
     #[command(flatten)]
     pub(crate) units: Units,
     #[command(flatten)]
@@ -149,17 +147,21 @@ pub(crate) struct Draw {
 }
 
 #[derive(Debug, Args)]
+pub(crate) struct Draw {
+    #[command(flatten)]
+    pub(crate) plan: OnePlan,
+    /// Where to write the drawing: .svg; printed when not given
+    #[arg(short, long, value_name = "FILE")]
+    pub(crate) write: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
 pub(crate) struct Areas {
-    /// The plan
-    #[arg(value_name = "PLAN")]
-    pub(crate) plan: PathBuf,
+    #[command(flatten)]
+    pub(crate) plan: OnePlan,
     /// Write the list to a file: .csv
     #[arg(short, long, value_name = "FILE")]
     pub(crate) write: Option<PathBuf>,
-    #[command(flatten)]
-    pub(crate) units: Units,
-    #[command(flatten)]
-    pub(crate) import: Import,
 }
 
 #[derive(Debug, Args)]

@@ -125,6 +125,25 @@ fn nothing_ever_says_that_a_plan_is_in_order() {
 }
 
 #[test]
+fn a_stopped_module_is_told_and_the_others_go_on() {
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("walks.wasm"), "no module").unwrap();
+    let plan = root().join("examples/wren-corner.toml");
+    let args = ["review", plan.to_str().unwrap(), "--module", "walks.wasm", "--write", "r.json"];
+    let output = groundrule_in(folder.path(), &args, &[]);
+    assert_eq!(output.status.code(), Some(3), "{}", told(&output));
+    let text = out(&output);
+    assert!(text.contains("module walks: not a rule module"), "{text}");
+    assert!(text.contains("gate-foot-opening"), "the rules not checked are named:\n{text}");
+    assert!(text.contains("Accessory structure to side and rear lines"), "setbacks still reports:\n{text}");
+    assert!(fs::read_to_string(folder.path().join("r.json")).unwrap().contains("\"walks\""));
+
+    let starved = groundrule(&["review", "examples/wren-corner.toml", "--fuel", "20000"]);
+    assert_eq!(starved.status.code(), Some(3));
+    assert!(out(&starved).contains("out of fuel"), "{}", out(&starved));
+}
+
+#[test]
 fn a_reader_that_goes_away_is_no_error() {
     use std::process::{Command, Stdio};
     let mut child = Command::new(env!("CARGO_BIN_EXE_groundrule"))

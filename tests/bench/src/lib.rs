@@ -3,3 +3,4 @@
 pub mod native;
 pub mod pairs;
 pub mod quarter;
+pub mod typical;

@@ -3,7 +3,34 @@
 
 use std::path::Path;
 
+use sha2::{Digest as _, Sha256};
+
 use crate::{WITNESS, garden, load, run, sandbox};
+
+/// The published versions and the SHA-256 of their files, each as its name, a zero byte and its text.
+const PUBLISHED: [(&str, &str); 1] =
+    [("0.1.0", "3e88abf8496df2b04eb6ff224c604e579b742b6b33159ed398e50022a4d95b4b")];
+
+#[test]
+fn published_interfaces_never_change() {
+    for (version, digest) in PUBLISHED {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../plugins/wit").join(version);
+        let mut files: Vec<_> = std::fs::read_dir(&folder)
+            .expect("the version's folder")
+            .map(|entry| entry.expect("a readable folder").path())
+            .filter(|path| path.extension().is_some_and(|ending| ending == "wit"))
+            .collect();
+        files.sort();
+        let mut hash = Sha256::new();
+        for file in files {
+            hash.update(file.file_name().expect("a name").as_encoded_bytes());
+            hash.update([0]);
+            hash.update(std::fs::read(&file).expect("a readable file"));
+        }
+        let found: String = hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect();
+        assert_eq!(found, digest, "{version} is published: add functions in a folder of a new version");
+    }
+}
 
 #[test]
 fn old_modules_still_run() {

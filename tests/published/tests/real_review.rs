@@ -20,80 +20,41 @@ use serde_json::Value;
 const LENGTH: f64 = 5e-6;
 
 /// The same questions that the expected values answer, with limits that do not matter here.
-const PACK: &str = r#"
-[pack]
-name = "footprints"
-title = "Yards, separations and coverage of real footprints"
-version = "1.0.0"
-agency = "nobody"
-invented = true
+const ROWS: [(&str, &str); 5] = [
+    (
+        "front",
+        "check = 'setbacks/lot-line-distance'\nto.lines = { kind = 'lot-line', role = 'front' }\nlimit = { at_least = '2 m' }",
+    ),
+    (
+        "side",
+        "check = 'setbacks/lot-line-distance'\nto.lines = { kind = 'lot-line', role = 'side' }\nlimit = { at_least = '2 m' }",
+    ),
+    (
+        "rear",
+        "check = 'setbacks/lot-line-distance'\nto.lines = { kind = 'lot-line', role = 'rear' }\nlimit = { at_least = '2 m' }",
+    ),
+    (
+        "coverage",
+        "check = 'setbacks/cover-share'\nto.covering = { kind = 'structure' }\nlimit = { at_most = '35 %' }",
+    ),
+    (
+        "separation",
+        "check = 'setbacks/separation'\nto.others = { kind = 'structure' }\nwith = { reach = '10 ft' }\nlimit = { at_least = '10 ft' }",
+    ),
+];
 
-[[rule]]
-id = "front"
-title = "Front"
-check = "setbacks/lot-line-distance"
-subject = { kind = "structure" }
-to.lines = { kind = "lot-line", role = "front" }
-limit = { at_least = "2 m" }
-weight = "required"
-standing = "illustrative"
-source = "none"
-why = "To measure."
-message = "{subject} stands {shown} from {other}."
-
-[[rule]]
-id = "side"
-title = "Side"
-check = "setbacks/lot-line-distance"
-subject = { kind = "structure" }
-to.lines = { kind = "lot-line", role = "side" }
-limit = { at_least = "2 m" }
-weight = "required"
-standing = "illustrative"
-source = "none"
-why = "To measure."
-message = "{subject} stands {shown} from {other}."
-
-[[rule]]
-id = "rear"
-title = "Rear"
-check = "setbacks/lot-line-distance"
-subject = { kind = "structure" }
-to.lines = { kind = "lot-line", role = "rear" }
-limit = { at_least = "2 m" }
-weight = "required"
-standing = "illustrative"
-source = "none"
-why = "To measure."
-message = "{subject} stands {shown} from {other}."
-
-[[rule]]
-id = "coverage"
-title = "Coverage"
-check = "setbacks/cover-share"
-subject = { kind = "lot" }
-to.covering = { kind = "structure" }
-limit = { at_most = "35 %" }
-weight = "required"
-standing = "illustrative"
-source = "none"
-why = "To measure."
-message = "{subject} is covered by {shown}."
-
-[[rule]]
-id = "separation"
-title = "Separation"
-check = "setbacks/separation"
-subject = { kind = "structure" }
-to.others = { kind = "structure" }
-with = { reach = "10 ft" }
-limit = { at_least = "10 ft" }
-weight = "required"
-standing = "illustrative"
-source = "none"
-why = "To measure."
-message = "{subject} stands {shown} from {other}."
-"#;
+/// A pack of these rows, as a planner would write it.
+fn pack() -> String {
+    let head = "[pack]\nname = 'footprints'\ntitle = 'Real footprints'\nversion = '1.0.0'\nagency = 'nobody'\ninvented = true\n";
+    let row = |(id, asks): &(&str, &str)| {
+        let subject = if *id == "coverage" { "lot" } else { "structure" };
+        format!(
+            "[[rule]]\nid = '{id}'\ntitle = '{id}'\nsubject = {{ kind = '{subject}' }}\n{asks}\nweight = 'required'\n\
+             standing = 'illustrative'\nsource = 'none'\nwhy = 'To measure.'\nmessage = '{{subject}}: {{shown}}.'\n"
+        )
+    };
+    std::iter::once(head.to_owned()).chain(ROWS.iter().map(row)).collect()
+}
 
 #[allow(
     clippy::disallowed_methods,
@@ -115,7 +76,7 @@ fn reviewed() -> Review {
     let (site, _) = Site::build(&plan, &layout, kinds.clone());
     let site = Arc::new(site);
     let pack =
-        read_pack(&Source { name: "pack.toml".to_owned(), text: PACK.into() }, &kinds).expect("a pack");
+        read_pack(&Source { name: "pack.toml".to_owned(), text: pack().into() }, &kinds).expect("a pack");
     let sandbox = Sandbox::new(Limits::standard(), None).expect("a sandbox");
     let modules: Vec<Module> = groundrule_rules::modules()
         .iter()

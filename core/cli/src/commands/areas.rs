@@ -14,12 +14,12 @@ pub(crate) fn run(args: &Areas, output: &mut Output) -> Result<Exit, Trouble> {
     {
         return Err(Trouble::input(format!("{} is no table.", file.display()), "Let its name end in .csv."));
     }
-    let loaded = input::load(&args.plan, &args.import)?;
+    let loaded = input::load(&args.plan.file, &args.plan.import)?;
     if let Some(file) = &args.write {
         files::write(file, groundrule_formats::tables::areas_csv(&loaded.site).as_bytes())?;
         output.tell(&format!("Wrote {}.", file.display()));
     } else {
-        let style = input::style(&args.units, &loaded.plan);
+        let style = input::style(&args.plan.units, &loaded.plan);
         output.print(&terminal::areas(&loaded.site, style, output::width()))?;
     }
     Ok(Exit::Clear)

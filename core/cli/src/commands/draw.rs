@@ -17,8 +17,8 @@ pub(crate) fn run(args: &Draw, output: &mut Output) -> Result<Exit, Trouble> {
             "Let its name end in .svg.",
         ));
     }
-    let loaded = input::load(&args.plan, &args.import)?;
-    let svg = drawing::plan(&loaded.plan, &loaded.site, input::style(&args.units, &loaded.plan));
+    let loaded = input::load(&args.plan.file, &args.plan.import)?;
+    let svg = drawing::plan(&loaded.plan, &loaded.site, input::style(&args.plan.units, &loaded.plan));
     match &args.write {
         Some(file) => {
             files::write(file, svg.as_bytes())?;

@@ -4,6 +4,7 @@ use groundrule_plan::Plan;
 use groundrule_units::{Length, Style};
 
 use super::findings::Frame;
+use super::room::text_width;
 use super::sheet::{MARGIN, STRIP, Sheet};
 use super::svg::{Paper, Svg, figure};
 use super::symbols;
@@ -15,26 +16,43 @@ pub(crate) fn draw(svg: &mut Svg, plan: &Plan, sheet: &Sheet, style: Style, with
     let top = h - MARGIN - STRIP;
     svg.line("frame", Paper::new(MARGIN, top), Paper::new(w - MARGIN, top));
     title(svg, plan, sheet, Paper::new(MARGIN + 4.0, top));
-    bar(svg, sheet, style, Paper::new(MARGIN + 4.0, top + 27.0));
+    bar(svg, sheet, style, Paper::new(MARGIN + 4.0, top + 30.5));
     let turn = plan.site.north.as_ref().map(|north| north.clockwise_of_up.degrees());
     symbols::north(svg, Paper::new(w - MARGIN - 16.0, top + STRIP / 2.0 + 1.5), turn);
     legend(svg, Paper::new(w * 0.5, top + 5.5), (w * 0.5 - MARGIN - 34.0) / 2.0, with_findings);
 }
 
+/// The size of the title's letters.
+const TITLE: f64 = 4.6;
+
 fn title(svg: &mut Svg, plan: &Plan, sheet: &Sheet, top: Paper) {
-    svg.text("title", top.plus(0.0, 6.5), 0.0, &plan.site.name);
+    let room = sheet.width * 0.5 - MARGIN - 8.0;
+    // The legend keeps its place; a long name takes two lines, and one still longer is cut.
+    let columns = (room / text_width("n", TITLE)).floor().max(8.0);
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a sheet is some hundred letters wide"
+    )]
+    let lines = textwrap::wrap(&plan.site.name, columns as usize);
+    let lines = &lines[..lines.len().min(2)];
+    let mut at = top.plus(0.0, 6.5);
+    for line in lines {
+        svg.text("title", at, 0.0, line);
+        at = at.plus(0.0, 5.2);
+    }
     let mut facts = vec![format!("Scale {}", sheet.scale)];
     facts.extend(plan.site.district.iter().map(|district| format!("district {district}")));
     facts.extend(plan.sheet.date.iter().map(|date| format!("sheet of {}", date.value)));
     facts.extend(plan.sheet.drawn_by.iter().map(|by| format!("by {}", by.value)));
-    svg.text("note", top.plus(0.0, 12.0), 0.0, &facts.join("  ·  "));
-    svg.text(
-        "note",
-        top.plus(0.0, 16.5),
-        0.0,
-        "Drawn from the plan file as stated. Not a survey; boundaries are for",
-    );
-    svg.text("note", top.plus(0.0, 19.8), 0.0, "a licensed surveyor, and drawn utilities are not locations.");
+    let notes = [
+        facts.join("  ·  "),
+        "Drawn from the plan file as stated. Not a survey; boundaries are for".to_owned(),
+        "a licensed surveyor, and drawn utilities are not locations.".to_owned(),
+    ];
+    for (note, down) in notes.iter().zip([0.3, 4.6, 7.9]) {
+        svg.text("note", at.plus(0.0, down), 0.0, note);
+    }
 }
 
 /// A bar of alternating pieces in a round length.
