@@ -190,7 +190,10 @@ def main():
     for lot, fids_there in sorted(on_lot.items()):
         ring = Polygon(plots[lot].exterior)
         built = unary_union([buildings[fid] for fid in fids_there]).intersection(ring)
-        coverage.append([lot, round(ring.area, 5), round(built.area / ring.area, 8)])
+        near = [buildings[keys[i]] for i in index.query(ring, predicate="intersects")]
+        standing = unary_union(near).intersection(ring)
+        shares = [round(built.area / ring.area, 8), round(standing.area / ring.area, 8)]
+        coverage.append([lot, round(ring.area, 5), *shares])
 
     write({
         "source": "shapely 2.1.2 (GEOS) and pyproj 3.7.2 (PROJ) over momepy 0.11.0, bubenec.gpkg; see real_footprints.py",
@@ -202,7 +205,7 @@ def main():
         "yards": sorted(rows),
         "separation_columns": ["building", "building", "m"],
         "separations": pairs,
-        "coverage_columns": ["plot", "area m2", "share"],
+        "coverage_columns": ["plot", "area m2", "share of its own buildings", "share of all that stands on it"],
         "coverage": coverage,
     })
 

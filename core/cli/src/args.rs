@@ -108,6 +108,9 @@ pub(crate) struct Import {
     /// Name of the layer of streets
     #[arg(long, value_name = "LAYER", default_value = "streets")]
     pub(crate) streets: String,
+    /// The zoning district they lie in
+    #[arg(long, value_name = "DISTRICT")]
+    pub(crate) district: Option<String>,
     /// How good their positions are, plus or minus at 95 %; 5 ft for maps when not given
     #[arg(long, value_name = "LENGTH")]
     pub(crate) map_accuracy: Option<String>,

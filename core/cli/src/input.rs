@@ -41,13 +41,15 @@ fn read(path: &Path, import: &Import) -> Result<Plan, Trouble> {
     let text = || -> Result<Source, Trouble> {
         Ok(Source { name: name.clone(), text: Arc::from(files::read_text(path)?) })
     };
-    let plan = match ending.as_str() {
+    let mut plan = match ending.as_str() {
         "geojson" | "json" => geojson::read(&text()?, &map_options(path, import)?)?,
         "gpkg" => geopackage::read_bytes(&name, &files::read(path)?, &map_options(path, import)?)?,
         "csv" => points::read_csv(&text()?, &survey_options(path, import)?)?,
         "xml" | "landxml" => landxml::read(&text()?, &survey_options(path, import)?)?,
-        _ => read_plan(&text()?)?,
+        _ => return Ok(read_plan(&text()?)?),
     };
+    // What a file from elsewhere cannot say, the command line may.
+    plan.site.district.clone_from(&import.district);
     Ok(plan)
 }
 

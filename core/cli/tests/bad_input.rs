@@ -99,7 +99,7 @@ fn names_that_are_wrong_get_the_nearest() {
     check(&with("status", "statis"), &["statis", "status"]);
     check(&with("at = [20, 40]", "at = \"shedd\""), &["shedd"]);
     let twice = format!("{GOOD}\n[[feature]]\nid = \"shed\"\nkind = \"shed\"\n");
-    check(twice.as_bytes(), &["shed", "twice"]);
+    check(twice.as_bytes(), &["shed", "duplicate-id"]);
 }
 
 #[test]
@@ -109,7 +109,7 @@ fn all_faults_come_at_once() {
         .unwrap()
         .replace("units = \"ft\"", "units = \"furlong\"")
         .replace("\"10 ft\"", "\"10 fr\"");
-    check(text.as_bytes(), &["shad", "furlong", "10 fr", "3 faults"]);
+    check(text.as_bytes(), &["shad", "furlong", "10 fr", "3 things are wrong"]);
 }
 
 #[test]

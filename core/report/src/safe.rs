@@ -1,6 +1,7 @@
 //! Text from plans, packs and modules made harmless.
 
 use std::borrow::Cow;
+use std::fmt::Write as _;
 
 /// Text without characters that steer a terminal or turn the reading order: control characters become
 /// spaces, and so do the marks and overrides of bidirectional text, line and paragraph separators.
@@ -12,6 +13,20 @@ pub(crate) fn plain(text: &str) -> Cow<'_, str> {
     }
 }
 
+/// JSON text with the same characters escaped inside its strings, so that nothing is lost; outside of strings
+/// there are none but the line feeds between them.
+pub(crate) fn json(text: &str) -> String {
+    let mut safe = String::with_capacity(text.len());
+    for c in text.chars() {
+        if c != '\n' && steers(c) {
+            let _ = write!(safe, "\\u{:04x}", u32::from(c));
+        } else {
+            safe.push(c);
+        }
+    }
+    safe
+}
+
 fn steers(c: char) -> bool {
     c.is_control()
         || matches!(c, '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
@@ -20,6 +35,14 @@ fn steers(c: char) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn json_keeps_what_it_escapes() {
+        let text = serde_json::to_string_pretty(&["\u{9b}é\u{202e}\u{7f}\u{1b}\n"]).unwrap();
+        let safe = json(&text);
+        assert_eq!(safe, "[\n  \"\\u009bé\\u202e\\u007f\\u001b\\n\"\n]");
+        assert_eq!(serde_json::from_str::<Vec<String>>(&safe).unwrap(), ["\u{9b}é\u{202e}\u{7f}\u{1b}\n"]);
+    }
 
     #[test]
     fn nothing_steers() {

@@ -98,7 +98,18 @@ impl Hasher for Digester {
 
 #[cfg(test)]
 mod tests {
-    use super::{seal, unseal};
+    use wasmtime::{Config, Engine};
+
+    use super::{key, seal, unseal};
+
+    #[test]
+    fn other_bytes_and_other_settings_have_other_keys() {
+        let engine = |fuel| Engine::new(Config::new().consume_fuel(fuel)).expect("it starts");
+        let (plain, fuelled) = (engine(false), engine(true));
+        assert_eq!(key(&plain, b"a"), key(&engine(false), b"a"));
+        assert_ne!(key(&plain, b"a"), key(&plain, b"b"));
+        assert_ne!(key(&plain, b"a"), key(&fuelled, b"a"));
+    }
 
     #[test]
     fn only_what_was_sealed_is_unsealed() {

@@ -22,8 +22,8 @@ const LOOKUP: u64 = 50;
 const VERTEX: u64 = 20;
 /// An edge of one feature held against an edge of another.
 const EDGES: u64 = 10;
-/// A vertex of an outline that is cut or joined with another.
-const CLIP: u64 = 1_000;
+/// A vertex of an outline that is cut or joined with others.
+const CLIP: u64 = 500;
 /// A feature looked for in, or held against, the index.
 const SEARCH: u64 = 500;
 /// A side of a feature whose outlook is searched along the lines of its lot.
@@ -56,9 +56,9 @@ pub(crate) const fn against(a: u64, b: u64) -> u64 {
     EDGES.saturating_mul(a.saturating_mul(b)).saturating_add(walk(a.saturating_add(b)))
 }
 
-/// Cutting or joining outlines of so many vertices together.
+/// Cutting or joining outlines of so many vertices together, where any edge may cross any other.
 pub(crate) const fn clip(vertices: u64) -> u64 {
-    CLIP.saturating_mul(vertices)
+    CLIP.saturating_mul(vertices).saturating_add(EDGES.saturating_mul(vertices.saturating_mul(vertices)))
 }
 
 /// Searching the index for so many features.

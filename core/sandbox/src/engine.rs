@@ -33,7 +33,8 @@ pub(crate) fn build(limits: &Limits) -> wasmtime::Result<Engine> {
     // The bits of a NaN are the one thing in which plain float arithmetic may differ.
     config.cranelift_nan_canonicalization(true);
     config.consume_fuel(true).epoch_interruption(true);
-    config.max_wasm_stack(limits.stack);
+    // Nothing here is asynchronous, but the engine holds the one stack against the other.
+    config.max_wasm_stack(limits.stack).async_stack_size(limits.stack.max(2 << 20));
     // Mapping a module's data instead of copying it costs no fuel, but only some systems can.
     config.memory_init_cow(false);
     // A blame carries the module's own words; a trace of its addresses would help nobody.

@@ -77,11 +77,16 @@ impl Stop {
             Trap::OutOfFuel => Self::fuel(limits),
             Trap::Interrupt => Self::new(
                 Failure::Time,
-                format!("It ran longer than the safety net of {} seconds.", limits.seconds),
+                format!("It ran longer than the safety net of {} s.", limits.seconds),
             ),
             Trap::StackOverflow => Self::new(
                 Failure::Stack,
                 format!("Its calls went deeper than the stack limit of {} bytes.", limits.stack),
+            ),
+            // The second stack that compilers keep in memory is bounded by the module and not by us.
+            Trap::MemoryOutOfBounds => Self::new(
+                Failure::Trap,
+                "It reached outside of its memory, as it does when its own calls go too deep.",
             ),
             Trap::UnreachableCodeReached => {
                 Self::new(Failure::Trap, "It gave up without saying why; a kit's panic hook would tell.")

@@ -27,7 +27,7 @@ const PROFILE: [&str; 6] = [
     "profile.release.lto=\"fat\"",
     "profile.release.panic=\"abort\"",
     "profile.release.debug=false",
-    "profile.release.strip=\"debuginfo\"",
+    "profile.release.strip=\"symbols\"",
 ];
 
 /// One guest to build.

@@ -5,7 +5,7 @@ use std::sync::{Arc, Mutex};
 
 use groundrule_sandbox::{CodeCache, Limits, Sandbox};
 
-use crate::{WITNESS, garden, load, run, tight};
+use crate::{MISFIT, WITNESS, garden, load, run, tight};
 
 /// A cache in memory that counts.
 #[derive(Clone, Default)]
@@ -64,8 +64,22 @@ fn code_is_kept_and_whatever_is_wrong_with_it_is_compiled_again() {
     assert_eq!(shelf.visit(tight()), 3, "torn");
     shelf.change(Vec::clear);
     assert_eq!(shelf.visit(tight()), 4, "empty");
-    assert_eq!(shelf.visit(Limits { stack: 256 << 10, ..tight() }), 5, "another setting, other code");
-    assert_eq!(shelf.0.lock().expect("one thread").code.len(), 2);
+}
+
+#[test]
+fn code_kept_under_another_modules_name_is_not_taken_for_it() {
+    let shelf = Shelf::default();
+    let sandbox = Sandbox::new(tight(), Some(Box::new(shelf.clone()))).expect("the engine starts");
+    load(&sandbox, "witness", WITNESS);
+    load(&sandbox, "misfit", MISFIT);
+    {
+        let mut kept = shelf.0.lock().expect("one thread");
+        let mut code = std::mem::take(&mut kept.code).into_iter();
+        let ((one, a), (two, b)) = (code.next().expect("one"), code.next().expect("two"));
+        kept.code = BTreeMap::from([(one, b), (two, a)]);
+    }
+    assert_eq!(load(&sandbox, "witness", WITNESS).checks()[0].name, "gap");
+    assert_eq!(shelf.0.lock().expect("one thread").stores, 3, "compiled again");
 }
 
 #[test]

@@ -2,6 +2,8 @@
 
 use std::fmt::Write as _;
 
+use crate::safe;
+
 /// A place on the paper in millimetres, x to the right and y down.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Paper {
@@ -134,21 +136,20 @@ pub(crate) fn figure(value: f64) -> String {
     if short == "-0" { "0".to_owned() } else { short.to_owned() }
 }
 
-/// Text safe inside an element or an attribute: markup escaped, control characters taken out.
+/// Text safe inside an element or an attribute: markup escaped, what steers taken out.
 pub(crate) fn escape(text: &str) -> String {
-    let mut safe = String::with_capacity(text.len());
-    for c in text.chars() {
+    let mut escaped = String::with_capacity(text.len());
+    for c in safe::plain(text).chars() {
         match c {
-            '&' => safe.push_str("&amp;"),
-            '<' => safe.push_str("&lt;"),
-            '>' => safe.push_str("&gt;"),
-            '"' => safe.push_str("&quot;"),
-            '\'' => safe.push_str("&#39;"),
-            c if c.is_control() => safe.push(' '),
-            c => safe.push(c),
+            '&' => escaped.push_str("&amp;"),
+            '<' => escaped.push_str("&lt;"),
+            '>' => escaped.push_str("&gt;"),
+            '"' => escaped.push_str("&quot;"),
+            '\'' => escaped.push_str("&#39;"),
+            c => escaped.push(c),
         }
     }
-    safe
+    escaped
 }
 
 #[cfg(test)]

@@ -17,7 +17,7 @@ pub use finding::{
 };
 pub use place::{At, Mark};
 
-use crate::{CAUTIONS, Report};
+use crate::{CAUTIONS, Report, safe};
 
 /// The value of `format`.
 pub const FORMAT: &str = "groundrule-report";
@@ -166,7 +166,7 @@ pub fn schema() -> String {
 
 /// Text and numbers under names always print, so there is no error to tell.
 fn print(value: &impl Serialize) -> String {
-    let mut text = serde_json::to_string_pretty(value).unwrap_or_default();
+    let mut text = safe::json(&serde_json::to_string_pretty(value).unwrap_or_default());
     text.push('\n');
     text
 }

@@ -1,5 +1,7 @@
 //! `area`: areas, overlaps and lengths.
 
+use std::collections::BTreeSet;
+
 use groundrule_site::Site;
 use wasmtime::StoreContextMut;
 use wasmtime::component::LinkerInstance;
@@ -41,7 +43,8 @@ fn covered(mut call: Call<'_>, features: &[u32], within: Option<u32>) -> wasmtim
     let site = call.site()?;
     let mut ids = Vec::with_capacity(features.len());
     let mut vertices = 0_u64;
-    for &number in features {
+    // A feature named again covers nothing more.
+    for number in features.iter().copied().collect::<BTreeSet<_>>() {
         let (id, feature) = state::feature(&site, number)?;
         vertices = vertices.saturating_add(cost::vertices(feature));
         ids.push(id);

@@ -60,7 +60,7 @@ pub(super) fn value(value: types::Value) -> Value {
         types::Value::Quantity(it) => match known(&it.dimension) {
             Ok(dimension) => Value::Quantity(Quantity::new(dimension, it.si)),
             // As the interface says: whatever has no case of its own comes as text.
-            Err(name) => Value::Text(format!("{} ({name})", it.si)),
+            Err(name) => Value::Text(format!("an amount of {name}")),
         },
         types::Value::Count(count) => Value::Count(count),
         types::Value::Flag(flag) => Value::Flag(flag),

@@ -27,7 +27,7 @@ pub(crate) fn works_the_host() -> Readings {
 pub(crate) fn hoards_memory() -> Readings {
     let mut hoard = Vec::new();
     loop {
-        hoard.push(black_box(vec![1_u8; 1 << 20]));
+        hoard.push(black_box(Vec::<u8>::with_capacity(1 << 20)));
     }
 }
 
@@ -51,7 +51,16 @@ fn other() -> u32 {
     crate::interface::task::group("others")[0]
 }
 
+/// Small frames fill the stack that the host bounds.
 pub(crate) fn recurses() -> Readings {
+    fn deeper(depth: u64) -> u64 {
+        if black_box(true) { deeper(depth + 1) ^ depth } else { depth }
+    }
+    Ok(vec![reading(Answer::Count(u32::try_from(deeper(0)).unwrap_or(0)))])
+}
+
+/// Large frames fill the stack that the compiler keeps in the guest's own memory.
+pub(crate) fn recurses_with_large_frames() -> Readings {
     fn deeper(depth: u64) -> u64 {
         let room = black_box([depth; 64]);
         if black_box(true) { deeper(depth + 1) + room[3] } else { room[5] }

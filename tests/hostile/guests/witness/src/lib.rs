@@ -23,7 +23,7 @@ mod interface {
 
 use interface::amounts::Measured;
 use interface::checks::{Answer, CheckInfo, Fact, Guest, ParameterInfo, Reading};
-use interface::types::{Dimension, Mark, Need, Value};
+use interface::types::{Dimension, Mark, Need, Shape, Value};
 use interface::{amounts, area, distance, site, task, trouble, width};
 
 struct Witness;
@@ -110,6 +110,7 @@ fn facts() -> Vec<Reading> {
     let subjects = task::subjects();
     let labels = site::label(&subjects);
     let kinds = site::fact(&subjects, "kind");
+    let shapes = site::shapes(&subjects);
     let structures = site::is_a(&subjects, "structure");
     let lots = site::lot_of(&subjects);
     let heights = site::stated(&subjects, "height");
@@ -121,6 +122,7 @@ fn facts() -> Vec<Reading> {
         let mut facts = vec![
             ("label".to_owned(), Fact::Text(labels[i].clone())),
             ("kind".to_owned(), Fact::Text(format!("{:?}", kinds[i]))),
+            ("shape".to_owned(), Fact::Text(format!("{:?}", shapes[i]))),
             ("structure".to_owned(), Fact::Flag(structures[i])),
             ("on_a_lot".to_owned(), Fact::Flag(lots[i].is_some())),
             ("facing".to_owned(), Fact::Count(sides)),
@@ -128,7 +130,12 @@ fn facts() -> Vec<Reading> {
         facts.extend(height.map(|amount| ("height".to_owned(), Fact::Amount(amount))));
         let mut reading = reading(vec![subjects[i]], Answer::Count(length(&outline)), facts);
         if let [x, y, to_x, to_y, ..] = outline[..] {
-            reading.marks = vec![Mark::Spot((x, y)), Mark::Span((x, y, to_x, to_y)), Mark::Region(outline)];
+            reading.marks = vec![Mark::Spot((x, y)), Mark::Span((x, y, to_x, to_y))];
+            if shapes[i] == Shape::Outline {
+                reading.marks.push(Mark::Region(outline));
+            }
+        } else if let [x, y] = outline[..] {
+            reading.marks = vec![Mark::Spot((x, y))];
         } else {
             let need = Need { what: format!("outline of {}", labels[i]), how: "draw it".to_owned() };
             reading.answer = Answer::Lacking(vec![need]);
