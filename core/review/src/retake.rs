@@ -90,6 +90,9 @@ pub(crate) fn weightiest(room: &Measured, plan: &Plan, layout: &Layout) -> Vec<S
     named.map(|source| source.describe(plan)).collect()
 }
 
+/// Error terms in a form that has an order.
+type Errs = Vec<(SourceId, u64)>;
+
 /// A finding that measuring better would settle.
 struct Open {
     id: FindingId,
@@ -98,7 +101,7 @@ struct Open {
     span: Span,
     /// The value's error terms, bit by bit: two values of the same things that err alike differ by something
     /// exact, as wall and eave do, and are one length to measure.
-    errs: Vec<(SourceId, u64)>,
+    errs: Errs,
     /// The variance that is enough.
     enough: f64,
     /// The variance from each reading, by its place in the layout's sources.
@@ -209,7 +212,7 @@ impl Effect {
 
 /// The best next measurement; the first of equals.
 fn best(open: &[Open], taken: &BTreeSet<usize>) -> Option<Effect> {
-    let mut lengths: BTreeMap<(&[FeatureId], &[(SourceId, u64)]), Vec<usize>> = BTreeMap::new();
+    let mut lengths: BTreeMap<(&[FeatureId], &Errs), Vec<usize>> = BTreeMap::new();
     let mut readings: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
     for (at, finding) in open.iter().enumerate() {
         if finding.direct {
