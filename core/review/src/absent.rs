@@ -21,7 +21,7 @@ pub(crate) fn judge(row: &Row, selector: &Selector, plan: &Plan, site: &Site) ->
     if site.features().any(|(_, feature)| is_any(site, &feature.kind, &selector.kinds)) {
         return Judged::not_applicable(format!("None on the plan is such a case: {what}."));
     }
-    Judged::missing(vec![Need { how: absent.how(), what }])
+    Judged::missing(vec![Need { what: format!("the presence of any {what}"), how: absent.how() }])
 }
 
 /// Features that a row would select if their status were known: each is missing it.

@@ -88,15 +88,16 @@ impl ReadingFacts<'_> {
         .and_then(|id| self.site.feature(id));
         let plain = words::plain(fact);
         match (owner, feature) {
-            ("site", _) => {
-                Need { what: format!("{plain} of the site"), how: format!("State `{fact}` under [site].") }
-            }
+            ("site", _) => Need {
+                what: format!("the {plain} of the site"),
+                how: format!("State `{fact}` under [site]."),
+            },
             ("lot", Some(lot)) => Need {
-                what: format!("{plain} of {}", lot.id.0),
+                what: format!("the {plain} of {}", lot.id.0),
                 how: "No plan states it and nothing here measures it; judge this rule by hand.".to_owned(),
             },
             (_, Some(feature)) => Need {
-                what: format!("{plain} of {}", feature.id.0),
+                what: format!("the {plain} of {}", feature.id.0),
                 how: format!("State `{fact}` on {} in the plan.", feature.id.0),
             },
             ("lot", None) => Need {

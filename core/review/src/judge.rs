@@ -6,7 +6,7 @@ use groundrule_site::{Measured, Need};
 use groundrule_units::{Quantity, Ratio, Style};
 
 use crate::bound::{Figure, Figures, Unset, figures, unset};
-use crate::compare::{Comparison, Form, verdict};
+use crate::compare::{Comparison, Form, Settling, verdict};
 use crate::conformity::Level;
 use crate::finding::{Required, Verdict};
 use crate::words;
@@ -23,8 +23,8 @@ pub(crate) struct Terms {
 pub(crate) struct Open {
     /// Value against limit, with the errors of both.
     pub(crate) room: Measured,
-    /// The standard uncertainty of the room that is enough; none when the value equals the limit.
-    pub(crate) enough: Option<f64>,
+    /// What is enough; none when no accuracy is.
+    pub(crate) enough: Option<Settling>,
 }
 
 /// A judged reading.
@@ -238,7 +238,7 @@ fn amount_against(
     let lack = room.as_ref().map(|room| Quantity::new(room.value().dimension(), room.value().si().abs()));
     let open = room
         .filter(|_| verdict == Verdict::Verify)
-        .map(|room| Open { room, enough: comparison.settling_spread(terms.level) });
+        .map(|room| Open { room, enough: comparison.settling(terms.level) });
     Ok(Judged {
         conformity: Some(conformity.0),
         required: Some(words::required(sense, figures)),

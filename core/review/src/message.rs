@@ -173,7 +173,7 @@ impl Said<'_> {
             Verdict::Verify => {
                 format!("{place}: {shown} shown, {limit} asked for; which rule applies is too close to call.")
             }
-            Verdict::Missing => format!("{place}: not judged without {}.", self.lack()),
+            Verdict::Missing => format!("{place}: not judged without knowing {}.", self.lack()),
             Verdict::NotApplicable => {
                 judged.note.clone().unwrap_or_else(|| "The question does not arise.".to_owned())
             }
@@ -210,16 +210,20 @@ impl Said<'_> {
     /// The accuracy that would give a verdict, and where most of the doubt comes from.
     fn settle(&self, open: &Open) -> String {
         let place = self.place();
-        let Some(spread) = open.enough else {
-            return format!(
-                "{place} stands on the limit, where measuring cannot give a verdict: leave a margin or have it surveyed."
-            );
+        let Some(enough) = open.enough else {
+            return format!("No accuracy gives {place} a verdict at this level.");
         };
-        let half_width = Quantity::new(open.room.value().dimension(), spread * HALF_WIDTH);
+        let half_width = Quantity::new(open.room.value().dimension(), enough.spread * HALF_WIDTH);
         let half_width = show(half_width, self.style);
-        let mut text = format!(
-            "Verify in field: {place} to within \u{b1}{half_width} gives a verdict if the value holds."
-        );
+        let mut text = if enough.sure {
+            format!(
+                "Verify in field: {place} to within \u{b1}{half_width} gives a verdict if the value holds."
+            )
+        } else {
+            format!(
+                "Verify in field: {place} stands at its limit; a new reading to within \u{b1}{half_width} most likely gives a verdict."
+            )
+        };
         let readings = retake::weightiest(&open.room, self.scene.plan, self.scene.layout);
         if !readings.is_empty() {
             text = format!("{text} Most of the doubt is in the {}.", words::list(&readings));

@@ -23,7 +23,7 @@ pub struct Retake {
     /// How.
     pub how: Remeasure,
     /// The `verify` findings that it settles, together with what stands above it in the list, if the values
-    /// hold.
+    /// hold; for a value at its limit, most likely.
     pub settles: Vec<FindingId>,
     /// Other `verify` findings whose doubt it lessens.
     pub helps: Vec<FindingId>,
@@ -90,13 +90,18 @@ pub(crate) fn weightiest(room: &Measured, plan: &Plan, layout: &Layout) -> Vec<S
     named.map(|source| source.describe(plan)).collect()
 }
 
+/// Error terms in a form that has an order.
+type Errs = Vec<(SourceId, u64)>;
+
 /// A finding that measuring better would settle.
 struct Open {
     id: FindingId,
     features: Vec<FeatureId>,
     place: String,
     span: Span,
-    value: f64,
+    /// The value's error terms, bit by bit: two values of the same things that err alike differ by something
+    /// exact, as wall and eave do, and are one length to measure.
+    errs: Errs,
     /// The variance that is enough.
     enough: f64,
     /// The variance from each reading, by its place in the layout's sources.
@@ -119,8 +124,8 @@ impl Open {
             features: reading.features.clone(),
             place: words::place(&features),
             span: features.first().map_or(Span::default(), |feature| feature.span),
-            value: amount.value().si(),
-            enough: enough * enough,
+            errs: amount.terms().iter().map(|(source, term)| (*source, term.to_bits())).collect(),
+            enough: enough.spread * enough.spread,
             from: by_reading(&open.room, layout),
             direct: standing && exact_limit && amount.value().dimension() == Dimension::Length,
         })
@@ -207,11 +212,11 @@ impl Effect {
 
 /// The best next measurement; the first of equals.
 fn best(open: &[Open], taken: &BTreeSet<usize>) -> Option<Effect> {
-    let mut lengths: BTreeMap<(&[FeatureId], u64), Vec<usize>> = BTreeMap::new();
+    let mut lengths: BTreeMap<(&[FeatureId], &Errs), Vec<usize>> = BTreeMap::new();
     let mut readings: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
     for (at, finding) in open.iter().enumerate() {
         if finding.direct {
-            lengths.entry((&finding.features, finding.value.to_bits())).or_default().push(at);
+            lengths.entry((&finding.features, &finding.errs)).or_default().push(at);
         }
         for owner in finding.from.keys().filter(|owner| !taken.contains(owner)) {
             readings.entry(*owner).or_default().push(at);

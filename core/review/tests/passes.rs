@@ -237,6 +237,20 @@ fn a_standing_shed_is_taped_to_the_line() {
 }
 
 #[test]
+fn one_length_settles_every_row_on_it() {
+    let here = plan_by("1 ft", &shed("shed", 4.0, 40.0, "status = \"existing\""));
+    let nearer = format!("{YARD}\nlimit = {{ at_least = \"4.5 ft\" }}");
+    let review = reviewed(&here, &(rule("side", YARD) + &rule("nearer", &nearer)));
+    assert_eq!(review.retakes.len(), 1);
+    assert_eq!(review.retakes[0].settles.len(), 2);
+    let Remeasure::Directly { plus_minus, .. } = &review.retakes[0].how else { panic!("{review:#?}") };
+    assert!(
+        (plus_minus.feet() - 0.5 / 1.644_853_627 * 1.959_963_985).abs() < 1e-6,
+        "the closer limit asks for more"
+    );
+}
+
+#[test]
 fn a_proposed_shed_rests_on_readings() {
     // Nothing to tape yet, and its own place is exact by design: the line must be read better.
     let here = plan_by("1 ft", &shed("shed", 4.5, 40.0, "status = \"proposed\""));

@@ -229,7 +229,7 @@ fn classes_are_decided_once() {
     // Without the height nobody knows which rule is the shed's.
     let unknown = reviewed(&high(""), &rows("5 ft", "7 ft"));
     check(&unknown, 1, &["1 t/tall:shed missing required", "2 t/low:shed missing required"]);
-    assert_eq!(unknown.findings[0].needs[0].what, "height of shed");
+    assert_eq!(unknown.findings[0].needs[0].what, "the height of shed");
 }
 
 #[test]

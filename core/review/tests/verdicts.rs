@@ -162,7 +162,7 @@ fn tables() {
     let missing =
         one("at_least = { by = \"site.permit\", values = { fence = \"5 ft\" } }", "value = \"6 ft\"", "");
     assert_eq!(missing.verdict, Missing);
-    assert_eq!(missing.needs[0].what, "permit of the site");
+    assert_eq!(missing.needs[0].what, "the permit of the site");
 }
 
 #[test]
@@ -178,7 +178,7 @@ fn formulas() {
     let eave = "at_least = { formula = \"subject.eave + feet(1)\" }";
     let missing = one(eave, "value = \"6 ft\"", "");
     assert_eq!(missing.verdict, Missing);
-    assert_eq!(missing.needs[0].what, "eave of shed");
+    assert_eq!(missing.needs[0].what, "the eave of shed");
     assert_eq!(missing.needs[0].how, "State `eave` on shed in the plan.");
 }
 
@@ -219,7 +219,7 @@ fn conditions_and_exceptions() {
       lifts = true
       source = \"Text\"";
     let found = one("at_least = \"5 ft\"", "value = \"1 ft\"", unknown);
-    assert_eq!((found.verdict, found.needs[0].what.as_str()), (Missing, "eave of shed"));
+    assert_eq!((found.verdict, found.needs[0].what.as_str()), (Missing, "the eave of shed"));
 
     let when = one("at_least = \"5 ft\"", "value = \"1 ft\"", "when = \"subject.height > feet(15)\"");
     assert_eq!(when.verdict, NotApplicable);
@@ -243,6 +243,10 @@ fn what_a_finding_says() {
         "Verify in field: shed to within \u{b1}0.24 ft gives a verdict if the value holds."
     );
     let on_it = one("at_least = \"5 ft\"", "value = \"5 ft\", spread = \"0.3 ft\"", "");
-    assert!(on_it.action.contains("stands on the limit"), "{}", on_it.action);
+    // A quarter of 0.3 ft, times 1.960.
+    assert_eq!(
+        on_it.action,
+        "Verify in field: shed stands at its limit; a new reading to within \u{b1}0.15 ft most likely gives a verdict."
+    );
     assert_ne!(open.verdict, Accepted);
 }
