@@ -14,6 +14,7 @@ use std::path::{Path, PathBuf};
 
 pub use cargo::Order;
 pub use error::GuestError;
+use wit_component::ComponentEncoder;
 
 /// The target that guests are built for: it has no clock, no files and no random numbers to import.
 pub const TARGET: &str = "wasm32-unknown-unknown";
@@ -35,9 +36,9 @@ pub fn build(package: &str) -> Result<PathBuf, GuestError> {
 pub fn wrap(core: &Path) -> Result<Vec<u8>, GuestError> {
     let bytes =
         std::fs::read(core).map_err(|source| GuestError::Read { path: core.to_path_buf(), source })?;
-    wit_component::ComponentEncoder::default()
+    ComponentEncoder::default()
         .validate(true)
         .module(&bytes)
-        .and_then(|encoder| encoder.encode())
+        .and_then(ComponentEncoder::encode)
         .map_err(|cause| GuestError::Wrap { path: core.to_path_buf(), cause: format!("{cause:#}") })
 }
