@@ -198,7 +198,7 @@ pub(crate) struct Completions {
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
 pub(crate) enum Colour {
-    /// When the output is a terminal and NO_COLOR is not set
+    /// When the output is a terminal and `NO_COLOR` is not set
     Auto,
     /// Always
     Always,

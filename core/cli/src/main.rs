@@ -27,8 +27,8 @@ fn main() -> ExitCode {
         Command::Why(args) => commands::why::run(&args, &mut output),
         Command::Rules(args) => commands::rules::run(&args, &mut output),
         Command::Begin(args) => commands::begin::run(&args, &mut output),
-        Command::Completions(args) => commands::shell::completions(&args, &mut output),
-        Command::Man => commands::shell::man(&mut output),
+        Command::Completions(args) => commands::shell::completions(&args),
+        Command::Man => commands::shell::man(),
     };
     let exit = result.unwrap_or_else(|trouble: Trouble| {
         output.trouble(&trouble);

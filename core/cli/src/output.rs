@@ -37,14 +37,6 @@ impl Output {
         Ok(())
     }
 
-    /// Prints bytes that are a file and not a text to look at.
-    pub(crate) fn print_raw(&mut self, bytes: &[u8]) -> Result<(), Trouble> {
-        let mut stream = std::io::stdout().lock();
-        stream.write_all(bytes)?;
-        stream.flush()?;
-        Ok(())
-    }
-
     /// Says something about the work on standard error.
     pub(crate) fn tell(&mut self, text: &str) {
         let mut stream = AutoStream::new(std::io::stderr().lock(), self.choice);
@@ -59,7 +51,7 @@ impl Output {
             Trouble::Input { what, help } => self.tell(&format!("error: {what}\n  help: {help}")),
             Trouble::Output(error) => self.tell(&format!("error: the result could not be written: {error}.")),
             Trouble::Module(blame) => {
-                self.tell(&format!("error: {}", groundrule_report::terminal::blame(blame)))
+                self.tell(&format!("error: {}", groundrule_report::terminal::blame(blame)));
             }
             Trouble::Faults(faults) => self.faults(faults),
         }
@@ -82,11 +74,19 @@ impl Output {
             Err(_) => self.tell(&faults.to_string()),
         }
     }
+}
 
-    /// True when progress may be shown.
-    pub(crate) fn shows_progress(&self) -> bool {
-        std::io::stderr().is_terminal()
-    }
+/// Prints bytes that are a file and not a text to look at.
+pub(crate) fn print_raw(bytes: &[u8]) -> Result<(), Trouble> {
+    let mut stream = std::io::stdout().lock();
+    stream.write_all(bytes)?;
+    stream.flush()?;
+    Ok(())
+}
+
+/// True when progress may be shown.
+pub(crate) fn shows_progress() -> bool {
+    std::io::stderr().is_terminal()
 }
 
 /// The width to lay out results for.

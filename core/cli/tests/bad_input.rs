@@ -1,5 +1,11 @@
 //! Whatever is handed in: a message that says what and what to do, exit code 2, and nothing half-written.
 
+#![allow(
+    clippy::disallowed_methods,
+    clippy::unwrap_used,
+    reason = "a test reads and writes files as a person does, and ends where it cannot"
+)]
+
 mod support;
 
 use std::fs;

@@ -1,5 +1,7 @@
 //! The program as a newcomer meets it.
 
+#![allow(clippy::disallowed_methods, reason = "a test reads and writes files as a person does")]
+
 mod support;
 
 use std::fs;

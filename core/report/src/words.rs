@@ -1,8 +1,8 @@
 //! The words all outputs share, so that they say the same.
 
-use groundrule_packs::{Sense, Weight};
+use groundrule_packs::Weight;
 use groundrule_plan::Gravity;
-use groundrule_review::{Citation, Counts, Finding, FindingId, Remeasure, Required, Review, Verdict};
+use groundrule_review::{Citation, Counts, Finding, FindingId, Remeasure, Review, Verdict};
 use groundrule_units::{Ratio, Style, show, show_with_spread};
 
 /// The verdict, and what hangs on it where that is less than everything: `fails (advice)`.
@@ -26,18 +26,12 @@ pub(crate) fn shown(finding: &Finding, style: Style) -> Option<String> {
     }
 }
 
-/// What is asked for: `at least 5 ft`.
-pub(crate) fn required(required: &Required) -> String {
-    let text = &required.text;
-    match required.sense {
-        Sense::AtLeast => format!("at least {text}"),
-        Sense::MoreThan => format!("more than {text}"),
-        Sense::AtMost => format!("at most {text}"),
-        Sense::LessThan => format!("less than {text}"),
-        Sense::Between => format!("between {}", text.replacen(" to ", " and ", 1)),
-        Sense::Holds => "yes".to_owned(),
-        Sense::HoldsNot => "no".to_owned(),
-    }
+/// Amounts beside the one that is judged: `shared area 60.0 sq ft; share 75.0%`.
+pub(crate) fn beside(finding: &Finding, style: Style) -> String {
+    let amounts = finding.beside.iter().map(|beside| {
+        format!("{} {}", beside.what, show_with_spread(beside.shown.value, beside.shown.spread, style))
+    });
+    amounts.collect::<Vec<_>>().join("; ")
 }
 
 /// How sure the verdict is, in words and in percent.

@@ -73,7 +73,7 @@ fn areas_of_a_plan() {
 #[test]
 fn a_stopped_module_in_one_line() {
     let sample = Sample::reviewed();
-    insta::assert_snapshot!(terminal::blame(&sample.review.tool[0].blame), @"");
+    insta::assert_snapshot!(terminal::blame(&sample.review.tool[0].blame), @"module walks 0.1.0, rule walk-width: out of fuel. It used all the fuel it was given; raise the limit or ask its author. (2000000 units of fuel used)");
 }
 
 #[test]

@@ -6,7 +6,7 @@ use groundrule_packs::{Provenance, RowId, Sense, Standing, Weight};
 use groundrule_plan::{Name, Remark, Span};
 use groundrule_sandbox::Blame;
 use groundrule_site::{FeatureId, Mark, Measured, Need};
-use groundrule_units::{Quantity, Ratio};
+use groundrule_units::{Length, Quantity, Ratio};
 
 use crate::retake::Retake;
 
@@ -54,6 +54,15 @@ pub struct Shown {
     pub spread: Quantity,
 }
 
+/// An amount that stands beside what is judged, as the area that an overlap shares.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Beside {
+    /// What it is: `shared area`.
+    pub what: String,
+    /// The amount.
+    pub shown: Shown,
+}
+
 /// What the rule asks for.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Required {
@@ -65,6 +74,24 @@ pub struct Required {
     pub value: Option<Quantity>,
     /// The upper figure of a range.
     pub upper: Option<Quantity>,
+}
+
+impl Required {
+    /// The sense and the figure as a phrase: `at least 5 ft`; `no overlap` for a clearance of nothing or more.
+    pub fn words(&self) -> String {
+        let text = &self.text;
+        let no_length = self.value.and_then(Quantity::length) == Some(Length::ZERO);
+        match self.sense {
+            Sense::AtLeast if no_length => "no overlap".to_owned(),
+            Sense::AtLeast => format!("at least {text}"),
+            Sense::MoreThan => format!("more than {text}"),
+            Sense::AtMost => format!("at most {text}"),
+            Sense::LessThan => format!("less than {text}"),
+            Sense::Between => format!("between {}", text.replacen(" to ", " and ", 1)),
+            Sense::Holds => "yes".to_owned(),
+            Sense::HoldsNot => "no".to_owned(),
+        }
+    }
 }
 
 /// The authority of a limit.
@@ -107,6 +134,8 @@ pub struct Finding {
     pub shown: Option<Shown>,
     /// The measured amount with its error terms.
     pub measured: Option<Measured>,
+    /// Amounts the check gives beside the one that is judged, in the order of their names.
+    pub beside: Vec<Beside>,
     /// A counted or stated answer in words, if no amount.
     pub answer: Option<String>,
     /// What is asked for.

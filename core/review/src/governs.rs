@@ -78,6 +78,6 @@ fn rival(a: &Draft<'_>, b: &Draft<'_>) -> bool {
 }
 
 fn name(draft: &Draft<'_>) -> String {
-    let limit = draft.answered.judged.required.as_ref().map_or_else(String::new, words::limit);
+    let limit = draft.answered.judged.required.as_ref().map_or_else(String::new, Required::words);
     format!("{}/{} ({limit})", draft.pack, draft.row.id.0)
 }

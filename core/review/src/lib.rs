@@ -30,7 +30,7 @@ mod words;
 pub use accepted::Deviation;
 pub use conformity::{Conformity, Level, conformity, conformity_between, quantile};
 pub use finding::{
-    Citation, Counts, DataFinding, Finding, FindingId, PackUse, Required, Review, RuleRecord, Shown,
+    Beside, Citation, Counts, DataFinding, Finding, FindingId, PackUse, Required, Review, RuleRecord, Shown,
     ToolFinding, Verdict,
 };
 pub use retake::{Remeasure, Retake};

@@ -11,7 +11,7 @@ use groundrule_units::{Quantity, Style, show, show_with_spread};
 
 use crate::ask::Answered;
 use crate::draft::Draft;
-use crate::finding::{Citation, Finding, Shown, Verdict};
+use crate::finding::{Beside, Citation, Finding, Required, Shown, Verdict};
 use crate::judge::{Judged, Open};
 use crate::{retake, weight, words};
 
@@ -70,6 +70,7 @@ impl<'a> RowWords<'a> {
         let place = words::place(&features);
         let span = features.first().map_or(Span::default(), |feature| feature.span);
         let answer = counted(&reading.answer);
+        let beside = beside(&reading);
         let measured = match reading.answer {
             Answer::Amount(amount) => Some(amount),
             _ => None,
@@ -88,6 +89,7 @@ impl<'a> RowWords<'a> {
             shown: measured.as_ref().map(|m| Shown { value: m.value(), spread: m.spread() }),
             marks: measured.iter().flat_map(|m| &m.marks).chain(&reading.marks).cloned().collect(),
             measured,
+            beside,
             answer,
             required: judged.required,
             conformity: judged.conformity,
@@ -121,6 +123,20 @@ fn assumed(features: &[&Feature]) -> Option<String> {
     let assumed = |feature: &&&Feature| feature.facts.get("assumed") == Some(&Fact::Flag(true));
     let lines: Vec<String> = features.iter().filter(assumed).map(|feature| words::called(feature)).collect();
     (!lines.is_empty()).then(|| format!("Its role is assumed, not stated: {}.", words::list(&lines)))
+}
+
+/// The amounts among the facts of a reading.
+fn beside(reading: &Reading) -> Vec<Beside> {
+    let amounts = reading.facts.iter().filter_map(|(name, fact)| match fact {
+        Fact::Amount(amount) if amount.needs.is_empty() => Some((name, amount)),
+        _ => None,
+    });
+    amounts
+        .map(|(name, amount)| Beside {
+            what: words::plain(name),
+            shown: Shown { value: amount.value(), spread: amount.spread() },
+        })
+        .collect()
 }
 
 fn counted(answer: &Answer) -> Option<String> {
@@ -229,7 +245,7 @@ impl Said<'_> {
     }
 
     fn limit(&self) -> String {
-        self.judged.required.as_ref().map_or_else(String::new, words::limit)
+        self.judged.required.as_ref().map_or_else(String::new, Required::words)
     }
 
     fn lack(&self) -> String {

@@ -24,19 +24,6 @@ pub(crate) fn required(sense: Sense, figures: &Figures) -> Required {
     Required { sense, text, value, upper: upper.and_then(|(value, _)| value) }
 }
 
-/// The sense and the figure: `at least 5 ft`.
-pub(crate) fn limit(required: &Required) -> String {
-    let text = &required.text;
-    match required.sense {
-        Sense::AtLeast => format!("at least {text}"),
-        Sense::MoreThan => format!("more than {text}"),
-        Sense::AtMost => format!("at most {text}"),
-        Sense::LessThan => format!("less than {text}"),
-        Sense::Between => format!("between {}", text.replacen(" to ", " and ", 1)),
-        Sense::Holds | Sense::HoldsNot => text.clone(),
-    }
-}
-
 /// A truth in a word.
 pub(crate) const fn yes_or_no(truth: bool) -> &'static str {
     if truth { "yes" } else { "no" }

@@ -1,7 +1,7 @@
 //! Distance between any two features, and the signed forms that rules judge.
 //!
 //! The spread comes through the points at the two ends of the gap and no others; where other points could
-//! as well be the nearest, see [`crate::spread`]. A line with a width has flat ends and round bends.
+//! as well be the nearest, see `spread.rs`. A line with a width has flat ends and round bends.
 
 use groundrule_survey::Shape;
 use groundrule_units::{Dimension, Length};

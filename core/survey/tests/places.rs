@@ -1,5 +1,7 @@
 //! Plans in, points and their errors out.
 
+#![allow(clippy::panic, clippy::expect_used, reason = "a plan that does not resolve ends its test")]
+
 use groundrule_plan::{Gravity, Remark, Source, read_plan};
 use groundrule_survey::{Layout, Point, Shape, resolve};
 

@@ -12,9 +12,10 @@ mod watch;
 
 use std::path::{Path, PathBuf};
 
+use wit_component::ComponentEncoder;
+
 pub use cargo::Order;
 pub use error::GuestError;
-use wit_component::ComponentEncoder;
 
 /// The target that guests are built for: it has no clock, no files and no random numbers to import.
 pub const TARGET: &str = "wasm32-unknown-unknown";

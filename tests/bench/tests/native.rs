@@ -22,7 +22,7 @@ fn check(site: &Arc<groundrule_site::Site>, task: &Task) {
         assert_eq!(inside.features.iter().map(|id| id.0).collect::<Vec<_>>(), features);
         match (&inside.answer, &outside.answer) {
             (groundrule_sandbox::Answer::Amount(inside), Answer::Amount(outside)) => {
-                assert_eq!(inside, outside)
+                assert_eq!(inside, outside);
             }
             (groundrule_sandbox::Answer::NotApplicable(inside), Answer::NotApplicable(outside)) => {
                 assert_eq!(inside, outside);

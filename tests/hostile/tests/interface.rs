@@ -1,5 +1,7 @@
 //! Modules of other versions and with other wishes, made from a good one by changing names in its bytes.
 
+use std::fmt::Write as _;
+
 use groundrule_sandbox::Failure;
 
 use crate::{WITNESS, sandbox};
@@ -22,12 +24,12 @@ fn altered(from: &str, to: &str) -> Vec<u8> {
 #[test]
 fn misfits_are_told_in_our_words() {
     let sandbox = sandbox();
-    let mut told = Vec::new();
+    let mut told = String::new();
     let mut check = |what: &str, bytes: &[u8], expected: Failure| {
         let blame = sandbox.load("borrowed", bytes).err().expect(what);
         assert_eq!(blame.failure, expected, "{what}: {blame}");
         assert_eq!((blame.version.as_ref(), blame.rule.as_ref()), (None, None));
-        told.push(format!("{what}: {}", blame.message));
+        let _ = writeln!(told, "{what}: {}", blame.message);
     };
     check("an older interface", &altered("@0.1.0", "@0.0.9"), Failure::TooOld);
     check("a newer patch", &altered("@0.1.0", "@0.1.1"), Failure::TooNew);
@@ -41,7 +43,7 @@ fn misfits_are_told_in_our_words() {
     check("half a file", &WITNESS[..WITNESS.len() / 2], Failure::NotAModule);
     check("a picture", b"\x89PNG\r\n\x1a\n", Failure::NotAModule);
     check("nothing", b"", Failure::NotAModule);
-    insta::assert_snapshot!(told.join("\n"));
+    insta::assert_snapshot!(told);
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! What the sandbox does with modules that do wrong, with modules of other versions, and with its cache.
-#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
+
+#![allow(clippy::expect_used, clippy::panic, reason = "a test ends where something it needs is not there")]
 
 mod cache;
 mod fixtures;

@@ -1,5 +1,7 @@
 //! Each way of doing wrong ends in a blame that names it, and nobody else suffers.
 
+use std::fmt::Write as _;
+
 use groundrule_sandbox::{Answer, Failure, Limits, Sandbox};
 
 use crate::{MISFIT, WITNESS, garden, load, run, sandbox};
@@ -9,7 +11,7 @@ fn every_wrong_is_blamed_and_the_next_module_still_runs() {
     let (sandbox, site) = (sandbox(), garden::site());
     let (misfit, witness) = (load(&sandbox, "misfit", MISFIT), load(&sandbox, "witness", WITNESS));
     let undisturbed = run(&witness, &site, "gap").expect("the witness runs");
-    let mut told = Vec::new();
+    let mut told = String::new();
     for check in misfit.checks().iter().filter(|check| check.name != "dresses-up") {
         let blame = run(&misfit, &site, &check.name).expect_err(&check.name);
         assert_eq!(blame.version.as_deref(), Some("6.6.6[1m"), "{}", check.name);
@@ -17,10 +19,10 @@ fn every_wrong_is_blamed_and_the_next_module_still_runs() {
         assert!(blame.fuel_used.is_some_and(|fuel| fuel > 0), "{blame}");
         assert!(!format!("{blame}").contains(char::is_control), "{blame:?}");
         let words: String = blame.message.chars().take(200).collect();
-        told.push(format!("{:<28} {:?}: {words}", check.name, blame.failure));
+        let _ = writeln!(told, "{:<28} {:?}: {words}", check.name, blame.failure);
         assert_eq!(run(&witness, &site, "gap").expect("the witness still runs"), undisturbed);
     }
-    insta::assert_snapshot!(told.join("\n"));
+    insta::assert_snapshot!(told);
 }
 
 #[test]

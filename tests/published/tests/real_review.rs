@@ -2,7 +2,7 @@
 //! verdicts. What each finding shows is compared with values that another language and other libraries computed
 //! from the same file; see `real_footprints.rs` for the data and where the values come from.
 
-#![allow(clippy::expect_used, reason = "a test ends where something it needs is not there")]
+#![allow(clippy::expect_used, clippy::panic, reason = "a test ends where something it needs is not there")]
 
 use std::collections::BTreeMap;
 use std::sync::Arc;

@@ -15,15 +15,12 @@ pub(crate) fn run(args: &Areas, output: &mut Output) -> Result<Exit, Trouble> {
         return Err(Trouble::input(format!("{} is no table.", file.display()), "Let its name end in .csv."));
     }
     let loaded = input::load(&args.plan, &args.import)?;
-    match &args.write {
-        Some(file) => {
-            files::write(file, groundrule_formats::tables::areas_csv(&loaded.site).as_bytes())?;
-            output.tell(&format!("Wrote {}.", file.display()));
-        }
-        None => {
-            let style = input::style(&args.units, &loaded.plan);
-            output.print(&terminal::areas(&loaded.site, style, output::width()))?;
-        }
+    if let Some(file) = &args.write {
+        files::write(file, groundrule_formats::tables::areas_csv(&loaded.site).as_bytes())?;
+        output.tell(&format!("Wrote {}.", file.display()));
+    } else {
+        let style = input::style(&args.units, &loaded.plan);
+        output.print(&terminal::areas(&loaded.site, style, output::width()))?;
     }
     Ok(Exit::Clear)
 }

@@ -3,7 +3,7 @@
 use groundrule_report::drawing;
 
 use crate::args::Draw;
-use crate::output::Output;
+use crate::output::{self, Output};
 use crate::trouble::{Exit, Trouble};
 use crate::{files, input};
 
@@ -24,7 +24,7 @@ pub(crate) fn run(args: &Draw, output: &mut Output) -> Result<Exit, Trouble> {
             files::write(file, svg.as_bytes())?;
             output.tell(&format!("Wrote {}.", file.display()));
         }
-        None => output.print_raw(svg.as_bytes())?,
+        None => output::print_raw(svg.as_bytes())?,
     }
     Ok(Exit::Clear)
 }

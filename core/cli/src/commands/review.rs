@@ -44,7 +44,7 @@ pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
     }
     let packs = engine::packs(&args.packs.packs, &KindTree::standard())?;
     let modules = engine::modules(&packs, &args.sandbox)?;
-    let progress = progress(args, output);
+    let progress = progress(args);
 
     let mut done = Vec::new();
     let mut exits = Vec::new();
@@ -66,7 +66,7 @@ pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
 
     let reports: Vec<Report<'_>> = done.iter().map(Done::report).collect();
     if args.json {
-        output.print_raw(json::v1::reports(&reports).as_bytes())?;
+        output::print_raw(json::v1::reports(&reports).as_bytes())?;
     } else {
         for report in &reports {
             output.print(&terminal::review(report, output::width(), args.all))?;
@@ -170,7 +170,7 @@ fn geojson(done: &Done) -> String {
             properties: [
                 ("verdict", finding.verdict.word().to_owned()),
                 ("title", finding.title.to_string()),
-                ("message", finding.message.to_string()),
+                ("message", finding.message.clone()),
             ]
             .into_iter()
             .map(|(name, value)| (name.to_owned(), value))
@@ -182,8 +182,8 @@ fn geojson(done: &Done) -> String {
 }
 
 /// Progress over several plans, where somebody can see it.
-fn progress(args: &Review, output: &Output) -> indicatif::ProgressBar {
-    if args.quiet || args.plans.len() < 2 || !output.shows_progress() {
+fn progress(args: &Review) -> indicatif::ProgressBar {
+    if args.quiet || args.plans.len() < 2 || !output::shows_progress() {
         return indicatif::ProgressBar::hidden();
     }
     let bar = indicatif::ProgressBar::new(args.plans.len() as u64);

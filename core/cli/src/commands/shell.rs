@@ -3,19 +3,19 @@
 use clap::CommandFactory as _;
 
 use crate::args::{Arguments, Completions};
-use crate::output::Output;
+use crate::output;
 use crate::trouble::{Exit, Trouble};
 
 /// Prints a completion script.
-pub(crate) fn completions(args: &Completions, output: &mut Output) -> Result<Exit, Trouble> {
+pub(crate) fn completions(args: &Completions) -> Result<Exit, Trouble> {
     let mut script = Vec::new();
     clap_complete::generate(args.shell, &mut Arguments::command(), "groundrule", &mut script);
-    output.print_raw(&script)?;
+    output::print_raw(&script)?;
     Ok(Exit::Clear)
 }
 
 /// Prints the manual page, its sub-commands after it.
-pub(crate) fn man(output: &mut Output) -> Result<Exit, Trouble> {
+pub(crate) fn man() -> Result<Exit, Trouble> {
     let mut command = Arguments::command();
     command.build();
     let mut page = Vec::new();
@@ -24,6 +24,6 @@ pub(crate) fn man(output: &mut Output) -> Result<Exit, Trouble> {
         let name = format!("groundrule {}", sub.get_name());
         clap_mangen::Man::new(sub.clone().name(name)).render(&mut page)?;
     }
-    output.print_raw(&page)?;
+    output::print_raw(&page)?;
     Ok(Exit::Clear)
 }

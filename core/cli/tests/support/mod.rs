@@ -1,17 +1,21 @@
 //! Runs the program the way a person does.
 
-#![allow(dead_code, reason = "each test file uses its part")]
+#![allow(
+    dead_code,
+    clippy::expect_used,
+    reason = "each test file uses its part, and without the program there is no test"
+)]
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 /// The program, with nothing of the developer's own environment.
-pub fn groundrule(args: &[&str]) -> Output {
+pub(crate) fn groundrule(args: &[&str]) -> Output {
     groundrule_in(&root(), args, &[])
 }
 
 /// The program in a folder, with further environment.
-pub fn groundrule_in(folder: &Path, args: &[&str], environment: &[(&str, &str)]) -> Output {
+pub(crate) fn groundrule_in(folder: &Path, args: &[&str], environment: &[(&str, &str)]) -> Output {
     let cache = cache();
     let mut command = Command::new(env!("CARGO_BIN_EXE_groundrule"));
     command
@@ -30,22 +34,22 @@ fn cache() -> PathBuf {
 }
 
 /// The top of the repository.
-pub fn root() -> PathBuf {
+pub(crate) fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
 }
 
 /// Standard output as text.
-pub fn out(output: &Output) -> String {
+pub(crate) fn out(output: &Output) -> String {
     String::from_utf8_lossy(&output.stdout).into_owned()
 }
 
 /// Standard error as text.
-pub fn err(output: &Output) -> String {
+pub(crate) fn err(output: &Output) -> String {
     String::from_utf8_lossy(&output.stderr).into_owned()
 }
 
 /// Output, errors and exit code in one text, for snapshots.
-pub fn told(output: &Output) -> String {
+pub(crate) fn told(output: &Output) -> String {
     let code = output.status.code().map_or_else(|| "none".to_owned(), |code| code.to_string());
     let (out, err) = (out(output), err(output));
     let err = if err.is_empty() { String::new() } else { format!("\n--- standard error\n{err}") };

@@ -61,15 +61,18 @@ fn bar(svg: &mut Svg, sheet: &Sheet, style: Style, at: Paper) {
 /// Draws an example from a place to the right.
 type Sample = Box<dyn Fn(&mut Svg, Paper)>;
 
+/// The width of a sample in the legend: one whole pattern of a lot line.
+const SAMPLE: f64 = 15.0;
+
 /// Line types, hatches and the frames of the numbers.
 fn legend(svg: &mut Svg, at: Paper, column: f64, with_findings: bool) {
     let mut rows: Vec<(&str, Sample)> = vec![
-        ("lot line", Box::new(|svg, at| svg.line("lot", at, at.plus(24.0, 0.0)))),
+        ("lot line", Box::new(|svg, at| svg.line("lot", at, at.plus(SAMPLE, 0.0)))),
         ("existing", Box::new(|svg, at| sample(svg, "building", at))),
-        ("proposed, heavy line", Box::new(|svg, at| sample(svg, "building proposed", at))),
+        ("proposed", Box::new(|svg, at| sample(svg, "building proposed", at))),
         ("to be removed", Box::new(|svg, at| sample(svg, "building remove", at))),
         ("easement", Box::new(|svg, at| sample(svg, "easement", at))),
-        ("eaves", Box::new(|svg, at| svg.line("eave", at.plus(4.0, 0.0), at.plus(20.0, 0.0)))),
+        ("eaves", Box::new(|svg, at| svg.line("eave", at, at.plus(SAMPLE, 0.0)))),
     ];
     if with_findings {
         let frames = [
@@ -79,7 +82,7 @@ fn legend(svg: &mut Svg, at: Paper, column: f64, with_findings: bool) {
             ("about the data", Frame::Circle),
         ];
         for (word, frame) in frames {
-            rows.push((word, Box::new(move |svg, at| frame.draw(svg, at.plus(12.0, 0.0)))));
+            rows.push((word, Box::new(move |svg, at| frame.draw(svg, at.plus(SAMPLE / 2.0, 0.0)))));
         }
     }
     let half = rows.len().div_ceil(2);
@@ -87,10 +90,10 @@ fn legend(svg: &mut Svg, at: Paper, column: f64, with_findings: bool) {
         let (across, down) = (if i < half { 0.0 } else { column }, (i % half) as f64 * 6.6);
         let here = at.plus(across, down);
         sample(svg, here);
-        svg.text("note", here.plus(26.5, 0.0), 0.0, word);
+        svg.text("note", here.plus(SAMPLE + 2.0, 0.0), 0.0, word);
     }
 }
 
 fn sample(svg: &mut Svg, class: &str, at: Paper) {
-    svg.rect(class, at.plus(4.0, -1.7), 16.0, 3.4);
+    svg.rect(class, at.plus(0.0, -1.7), SAMPLE, 3.4);
 }

@@ -7,7 +7,9 @@ use groundrule_units::{Length, Style};
 use super::svg::Paper;
 
 /// Room around the drawing for street names and dimensions, in millimetres.
-const AROUND: f64 = 17.0;
+const AROUND: f64 = 14.0;
+/// The smallest scale at which a garden is readable.
+const READABLE: f64 = 250.0;
 /// The sheet's edge that stays empty.
 pub(crate) const MARGIN: f64 = 8.0;
 /// The height of the strip with title, scale and legend.
@@ -21,10 +23,11 @@ const INCH_PAPERS: [Size; 4] = [(215.9, 279.4), (279.4, 431.8), (457.2, 609.6), 
 const METRIC_PAPERS: [Size; 4] = [(210.0, 297.0), (297.0, 420.0), (420.0, 594.0), (594.0, 841.0)];
 
 /// Engineer's and architect's scales, as the ratio and as the trade writes them.
-const INCH_SCALES: [(f64, &str); 11] = [
+const INCH_SCALES: [(f64, &str); 12] = [
     (48.0, "1/4\" = 1'-0\""),
     (96.0, "1/8\" = 1'-0\""),
     (120.0, "1\" = 10'"),
+    (192.0, "1/16\" = 1'-0\""),
     (240.0, "1\" = 20'"),
     (360.0, "1\" = 30'"),
     (480.0, "1\" = 40'"),
@@ -73,21 +76,20 @@ impl Sheet {
             Style::Metres => (&METRIC_PAPERS, &METRIC_SCALES),
             Style::FeetInches | Style::DecimalFeet => (&INCH_PAPERS, &INCH_SCALES),
         };
-        // The scale is chosen for the second paper, the largest a home printer or a copy shop handles; then
-        // the smallest paper that holds the plan at that scale.
-        let room = |(w, h): (f64, f64)| (w - 2.0 * (MARGIN + AROUND), h - 2.0 * (MARGIN + AROUND) - STRIP);
-        let fits = |paper: (f64, f64), scale: f64| {
+        let room = |(w, h): Size| (w - 2.0 * (MARGIN + AROUND), h - 2.0 * (MARGIN + AROUND) - STRIP);
+        let fits = |paper: Size, scale: f64| {
             let (w, h) = room(paper);
             wide * 1000.0 / scale <= w && tall * 1000.0 / scale <= h
         };
-        let turned = |(w, h): (f64, f64)| (h, w);
-        let found = scales.iter().find_map(|&(ratio, name)| {
-            let candidates = papers[..2].iter().flat_map(|&paper| [paper, turned(paper)]);
-            candidates
-                .into_iter()
-                .find(|&paper| fits(paper, ratio))
-                .map(|paper| (paper, ratio, name.to_owned()))
-        });
+        let best = |(w, h): Size| {
+            scales.iter().find_map(|&(ratio, name)| {
+                let paper = [(w, h), (h, w)].into_iter().find(|&paper| fits(paper, ratio))?;
+                Some((paper, ratio, name.to_owned()))
+            })
+        };
+        // The paper of a home printer where the plan is readable on it, else that of a copy shop.
+        let home = best(papers[0]).filter(|(_, ratio, _)| *ratio <= READABLE);
+        let found = home.or_else(|| best(papers[1]));
         let ((width, height), ratio, scale) = found.unwrap_or_else(|| {
             // Beyond every standard scale: the largest paper, and a scale that is said to be none.
             let paper = papers[papers.len() - 1];

@@ -30,13 +30,15 @@ fn card(number: u32, frame: Frame, word: &str, title: &str, place: &str, inside:
 pub(super) fn finding(finding: &Finding, style: Style) -> Markup {
     let truth = finding.required.as_ref().is_some_and(|r| matches!(r.sense, Sense::Holds | Sense::HoldsNot));
     let shown = words::shown(finding, style).filter(|_| !truth);
-    let required = finding.required.as_ref().filter(|_| !truth).map(words::required);
+    let required = finding.required.as_ref().filter(|_| !truth).map(groundrule_review::Required::words);
+    let beside = words::beside(finding, style);
     let conformity = finding.conformity.filter(|_| finding.verdict == Verdict::Verify);
     let citation = &finding.citation;
     let inside = html! {
         p { (safe::plain(&finding.message)) }
         dl {
             @if let Some(shown) = &shown { (field("Shown", shown)) }
+            @if !beside.is_empty() { (field("Beside", &beside)) }
             @if let Some(required) = &required { (field("Required", required)) }
             @if let Some(conformity) = conformity { (field("Chance", &words::probability(conformity))) }
             @if !finding.action.is_empty() { (field("Do", &finding.action)) }

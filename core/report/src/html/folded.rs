@@ -66,7 +66,7 @@ fn list(report: &Report<'_>, heading: &str, verdict: Verdict, open: bool) -> Mar
 }
 
 fn row(finding: &Finding, style: Style) -> Markup {
-    let required = finding.required.as_ref().map(words::required).unwrap_or_default();
+    let required = finding.required.as_ref().map(groundrule_review::Required::words).unwrap_or_default();
     html! {
         tr {
             th scope="row" { (safe::plain(&finding.title)) }

@@ -12,8 +12,8 @@ use schemars::generate::SchemaSettings;
 use serde::Serialize;
 
 pub use finding::{
-    Amount, Authority, Blamed, DataFinding, Finding, Gravity, Measure, Need, Required, Sense, ToolFinding,
-    Unit, Verdict, Weight,
+    Amount, Authority, Beside, Blamed, DataFinding, Finding, Gravity, Measure, Need, Required, Sense,
+    ToolFinding, Unit, Verdict, Weight,
 };
 pub use place::{At, Mark};
 

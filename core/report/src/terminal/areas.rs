@@ -13,6 +13,9 @@ use crate::safe;
 /// Spaces between columns.
 const COLUMNS: usize = 2;
 
+/// Pages narrower than this leave out the kind.
+const NARROW: usize = 64;
+
 /// One line of the table.
 struct Row {
     name: String,
@@ -83,15 +86,20 @@ fn table(page: &mut Page, rows: &[Row]) {
     };
     let area = widest(|row| &row.area, "area");
     let share = widest(|row| &row.share, "of lot");
+    // A narrow page does without the kind, then cuts the name.
     let kind = widest(|row| &row.kind, "kind").min(page.width() / 4);
-    let room = page.width().saturating_sub(kind + area + share + 3 * COLUMNS).max(8);
+    let kind = if page.width() < NARROW { 0 } else { kind + COLUMNS };
+    let room = page.width().saturating_sub(kind + area + share + 2 * COLUMNS).max(4);
     let name = widest(|row| &row.name, "name").min(room);
     let mut line = |cells: [&str; 4], ink: Ink| {
         let gap = " ".repeat(COLUMNS);
+        let middle = match kind.checked_sub(COLUMNS) {
+            Some(kind) => format!("{gap}{}", pad(&cut(cells[1], kind), kind)),
+            None => String::new(),
+        };
         let text = format!(
-            "{}{gap}{}{gap}{}{gap}{}",
+            "{}{middle}{gap}{}{gap}{}",
             pad(&cut(cells[0], name), name),
-            pad(&cut(cells[1], kind), kind),
             pad_left(cells[2], area),
             pad_left(cells[3], share)
         );

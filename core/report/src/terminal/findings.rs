@@ -63,7 +63,12 @@ fn one(page: &mut Page, finding: &Finding, style: Style) {
     }
     if !truth {
         page.field(DETAIL, "shown", &words::shown(finding, style).unwrap_or_default());
-        page.field(DETAIL, "required", &finding.required.as_ref().map(words::required).unwrap_or_default());
+        page.field(DETAIL, "beside", &words::beside(finding, style));
+        page.field(
+            DETAIL,
+            "required",
+            &finding.required.as_ref().map(groundrule_review::Required::words).unwrap_or_default(),
+        );
     }
     if let (Verdict::Verify, Some(conformity)) = (finding.verdict, finding.conformity) {
         page.field(DETAIL, "chance", &words::probability(conformity));
@@ -137,7 +142,7 @@ fn retakes(page: &mut Page, review: &Review, style: Style) {
     for retake in &review.retakes {
         let how = words::how_well(&retake.how, style);
         let effect = words::effect(review, &retake.settles, &retake.helps);
-        page.paragraph(DETAIL - 2, &format!("- {}, {how}{effect}", retake.what), Ink::new());
+        page.hanging(DETAIL - 2, "-", Ink::new(), &format!("{}, {how}{effect}", retake.what));
     }
 }
 
@@ -162,7 +167,7 @@ fn quiet(page: &mut Page, report: &Report<'_>, all: bool) {
         for finding in findings {
             let what = format!("{}: {}", finding.title, finding.place);
             let shown = match (words::shown(finding, report.style), &finding.required) {
-                (Some(shown), Some(required)) => format!("; {shown}, {} required", words::required(required)),
+                (Some(shown), Some(required)) => format!("; {shown}, {} required", required.words()),
                 _ => finding.note.as_ref().map(|note| format!("; {note}")).unwrap_or_default(),
             };
             page.hanging(DETAIL - 2, verdict.word(), ink, &format!("{what}{shown}"));
@@ -174,7 +179,7 @@ fn quiet(page: &mut Page, report: &Report<'_>, all: bool) {
         page.heading("Noted about the data");
         for finding in noted {
             let help = finding.remark.help.as_ref().map(|help| format!(" {help}")).unwrap_or_default();
-            page.paragraph(DETAIL - 2, &format!("- {}{help}", finding.remark.message), Ink::new());
+            page.hanging(DETAIL - 2, "-", Ink::new(), &format!("{}{help}", finding.remark.message));
         }
     }
 }
@@ -185,18 +190,15 @@ fn authorities(page: &mut Page, review: &Review) {
     page.heading("Rules used");
     for pack in &review.packs {
         let note = pack.note.as_ref().map(|note| format!(" {note}")).unwrap_or_default();
-        page.paragraph(
-            DETAIL - 2,
-            &format!("- {} ({} {}), {}.{note}", pack.title, pack.name, pack.version, pack.agency),
-            Ink::new(),
-        );
+        let text = format!("{} ({} {}), {}.{note}", pack.title, pack.name, pack.version, pack.agency);
+        page.hanging(DETAIL - 2, "-", Ink::new(), &text);
     }
     let unchecked: Vec<&String> = review.packs.iter().flat_map(|pack| &pack.not_encoded).collect();
     if !unchecked.is_empty() {
         page.gap();
         page.heading("Not checked");
         for item in unchecked {
-            page.paragraph(DETAIL - 2, &format!("- {item}"), Ink::new());
+            page.hanging(DETAIL - 2, "-", Ink::new(), item);
         }
     }
 }
@@ -205,6 +207,6 @@ fn cautions(page: &mut Page) {
     page.gap();
     page.heading("Cautions");
     for caution in CAUTIONS {
-        page.paragraph(DETAIL - 2, &format!("- {}: {}", caution.subject, caution.text), Ink::new());
+        page.hanging(DETAIL - 2, "-", Ink::new(), &format!("{}: {}", caution.subject, caution.text));
     }
 }

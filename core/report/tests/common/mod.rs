@@ -1,6 +1,12 @@
 //! A small plan in an invented town, and a review of it made by hand with one finding of every sort.
 
-#![allow(dead_code, reason = "each test file uses its own part of this")]
+#![allow(
+    dead_code,
+    unreachable_pub,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "each test file uses its own part of this, and a sample that is wrong is a wrong test"
+)]
 
 use std::sync::Arc;
 
@@ -196,6 +202,9 @@ struct Draft<'a> {
 }
 
 fn findings(sample: &Sample) -> Vec<Finding> {
+    use Verdict::{Accepted, Fails, Meets, Missing, NotApplicable, Verify};
+    use Weight::{Advised, Noted, Required as Must};
+
     let span = |ax, ay, bx, by| vec![Mark::Span(feet(ax, ay), feet(bx, by))];
     let draft = |title, verdict, weight, names, shown, required, marks| Draft {
         title,
@@ -207,8 +216,6 @@ fn findings(sample: &Sample) -> Vec<Finding> {
         marks,
     };
     let five = Some((5.0, "5 ft"));
-    use Verdict::{Accepted, Fails, Meets, Missing, NotApplicable, Verify};
-    use Weight::{Advised, Noted, Required as Must};
     let drafts = [
         draft(
             "Shed to side line",
@@ -313,6 +320,7 @@ fn finding(sample: &Sample, i: usize, draft: Draft<'_>) -> Finding {
             spread: Length::from_feet(spread).into(),
         }),
         measured: None,
+        beside: Vec::new(),
         answer: None,
         required: draft.required.map(|(value, text)| Required {
             sense: Sense::AtLeast,

@@ -7,8 +7,8 @@ use groundrule_survey::Position;
 use groundrule_units::{Dimension, Length, Quantity, Ratio};
 
 use super::{
-    Amount, At, Authority, Blamed, Counts, DataFinding, Finding, Gravity, Mark, Measure, MeasureAgain, Need,
-    Pack, PlanReport, Required, Rule, Sense, ToolFinding, Unit, Verdict, Weight,
+    Amount, At, Authority, Beside, Blamed, Counts, DataFinding, Finding, Gravity, Mark, Measure,
+    MeasureAgain, Need, Pack, PlanReport, Required, Rule, Sense, ToolFinding, Unit, Verdict, Weight,
 };
 use crate::Report;
 use crate::lines::Lines;
@@ -56,6 +56,11 @@ impl Places<'_> {
             features: finding.names.iter().map(|name| name.0.clone()).collect(),
             place: finding.place.clone(),
             shown: finding.shown.as_ref().filter(|_| finding.needs.is_empty()).map(measure),
+            beside: finding
+                .beside
+                .iter()
+                .map(|beside| Beside { what: beside.what.clone(), amount: measure(&beside.shown) })
+                .collect(),
             answer: finding.answer.clone(),
             required: finding.required.as_ref().map(required),
             probability: finding.conformity.map(Ratio::fraction),

@@ -28,6 +28,8 @@ pub struct Finding {
     pub place: String,
     /// What was measured, if an amount.
     pub shown: Option<Measure>,
+    /// Amounts the check gives beside the one that is judged.
+    pub beside: Vec<Beside>,
     /// What was counted or stated, if no amount.
     pub answer: Option<String>,
     /// What is asked for.
@@ -91,6 +93,15 @@ pub struct Amount {
     pub value: f64,
     /// Its unit.
     pub unit: Unit,
+}
+
+/// An amount that stands beside the one that is judged.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Beside {
+    /// What it is: `shared area`.
+    pub what: String,
+    /// The amount.
+    pub amount: Measure,
 }
 
 /// A measured amount.
