@@ -60,7 +60,7 @@ pub(crate) fn site() -> Arc<Site> {
         sheet: Sheet::default(),
         remarks: Vec::new(),
     };
-    Arc::new(Site::build(&plan, &layout, KindTree::default()).0)
+    Arc::new(Site::build(&plan, &layout, KindTree::standard()).0)
 }
 
 fn at<T>(value: T) -> At<T> {
