@@ -45,11 +45,15 @@ pub(crate) struct Modules {
     pub(crate) stopped: Vec<Blame>,
 }
 
-/// Loads the built-in modules that the packs use, and the user's own.
-pub(crate) fn modules(packs: &[Pack], args: &crate::args::Sandbox) -> Result<Modules, Trouble> {
+/// Loads the built-in modules that the packs use, and the user's own, for plans of so many features.
+pub(crate) fn modules(
+    packs: &[Pack],
+    args: &crate::args::Sandbox,
+    features: usize,
+) -> Result<Modules, Trouble> {
     let cache = if args.no_cache { None } else { FolderCache::of_user() };
     let cache = cache.map(|cache| Box::new(cache) as Box<dyn CodeCache>);
-    let sandbox = Sandbox::new(limits(args), cache).map_err(Trouble::Module)?;
+    let sandbox = Sandbox::new(limits(args, features), cache).map_err(Trouble::Module)?;
 
     let asked = |name: &str| {
         packs.iter().flat_map(|pack| &pack.rows).any(|row| row.check.split('/').next() == Some(name))
@@ -77,8 +81,8 @@ pub(crate) fn modules(packs: &[Pack], args: &crate::args::Sandbox) -> Result<Mod
     Ok(modules)
 }
 
-fn limits(args: &crate::args::Sandbox) -> Limits {
-    let standard = Limits::standard();
+fn limits(args: &crate::args::Sandbox, features: usize) -> Limits {
+    let standard = Limits::for_features(features);
     Limits {
         fuel: args.fuel.unwrap_or(standard.fuel),
         memory: args.memory.map_or(standard.memory, |mib| mib.saturating_mul(1 << 20)),

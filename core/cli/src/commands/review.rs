@@ -43,23 +43,29 @@ pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
         })?;
     }
     let packs = engine::packs(&args.packs.packs, &KindTree::standard())?;
-    let modules = engine::modules(&packs, &args.sandbox)?;
     let progress = progress(args);
 
-    let mut done = Vec::new();
     let mut exits = Vec::new();
+    let mut plans = Vec::new();
     for path in &args.plans {
         progress.set_message(path.display().to_string());
-        match one(path, args, &packs, &modules) {
-            Ok(result) => {
-                exits.push(exit_of(&result.reviewed));
-                done.push(result);
-            }
+        match input::load(path, &args.import) {
+            Ok(loaded) => plans.push(loaded),
             Err(trouble) => {
                 progress.suspend(|| output.trouble(&trouble));
                 exits.push(trouble.exit());
             }
         }
+    }
+    // What a module may use grows with the largest plan it is asked about.
+    let features = plans.iter().map(|loaded| loaded.site.len()).max().unwrap_or(0);
+    let modules = engine::modules(&packs, &args.sandbox, features)?;
+    let mut done = Vec::new();
+    for loaded in plans {
+        progress.set_message(loaded.plan.site.name.clone());
+        let result = one(loaded, args, &packs, &modules);
+        exits.push(exit_of(&result.reviewed));
+        done.push(result);
         progress.inc(1);
     }
     progress.finish_and_clear();
@@ -81,8 +87,7 @@ pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
     Ok(gravest(exits))
 }
 
-fn one(path: &Path, args: &Review, packs: &[Pack], modules: &Modules) -> Result<Done, Trouble> {
-    let loaded = input::load(path, &args.import)?;
+fn one(loaded: Loaded, args: &Review, packs: &[Pack], modules: &Modules) -> Done {
     let style = input::style(&args.units, &loaded.plan);
     let runners: Vec<&dyn CheckRunner> =
         modules.loaded.iter().map(|module| module as &dyn CheckRunner).collect();
@@ -98,7 +103,7 @@ fn one(path: &Path, args: &Review, packs: &[Pack], modules: &Modules) -> Result<
     };
     let options = Options { level: Level(Ratio::from_fraction(args.level)), style, date: args.date.clone() };
     let reviewed = groundrule_review::review(inputs, &options);
-    Ok(Done { loaded, reviewed, style })
+    Done { loaded, reviewed, style }
 }
 
 impl Done {

@@ -32,7 +32,7 @@ fn a_line_has_no_share() {
         .feature("fence", "fence", Rect::metres(10.0, 30.0, 10.0, 38.0))
         .on("lot")
         .subjects(&["fence"]);
-    check(&sketch, "fence > easement: -1 m; area easement, shared_area 0 m2");
+    check(&sketch, "fence > easement: -1 m; area easement, length_inside 1 m");
 }
 
 #[test]

@@ -1,5 +1,6 @@
 use groundrule_kit::{
-    Check, Dimension, Feature, Ground, Info, LengthParameter, Reading, Refusal, drawn_or_not, not_drawn,
+    Check, Dimension, Feature, Ground, Info, LengthParameter, Reading, Refusal, Shape, drawn_or_not,
+    not_drawn,
 };
 
 /// Overlap: whether each subject stays out of areas such as easements and buffers, and by how much.
@@ -18,7 +19,7 @@ use groundrule_kit::{
 ///
 /// # Answers
 /// A length for each subject and area, with the facts `area` (what to call it), `shared_area` and `share` (of the
-/// subject's own area). Not applicable when no area is within reach. Lacking when one of the two is stated but
+/// subject's own area), or `length_inside` for a line. Not applicable when no area is within reach. Lacking when one of the two is stated but
 /// not drawn.
 ///
 /// # Cautions
@@ -77,6 +78,7 @@ fn measured<G: Ground>(ground: &G, pairs: Vec<(Feature, Feature)>) -> Vec<Readin
     let (firsts, seconds): (Vec<Feature>, Vec<Feature>) = pairs.iter().copied().unzip();
     let clearances = ground.clearance(&pairs);
     let shared = ground.overlap(&pairs);
+    let inside = lengths_inside(ground, &pairs);
     let whole = ground.area(&firsts);
     let terms: Vec<(&G::Amount, &G::Amount)> = shared.iter().zip(&whole).collect();
     let shares = ground.ratio(&terms);
@@ -84,16 +86,26 @@ fn measured<G: Ground>(ground: &G, pairs: Vec<(Feature, Feature)>) -> Vec<Readin
     pairs
         .into_iter()
         .zip(clearances)
-        .zip(shared.into_iter().zip(shares))
+        .zip(shared.into_iter().zip(shares).zip(inside))
         .zip(labels)
-        .map(|((((subject, area), clearance), (shared, share)), label)| {
-            let reading =
-                Reading::amount(subject, clearance).to(area).text("area", label).shown("shared_area", shared);
-            // A line or a point has no area to take a share of.
-            match share {
-                Some(share) => reading.shown("share", share),
-                None => reading,
+        .map(|((((subject, area), clearance), ((shared, share), inside)), label)| {
+            let reading = Reading::amount(subject, clearance).to(area).text("area", label);
+            // A line has no area to share; what counts is how much of it runs inside. A point has neither.
+            match (share, inside) {
+                (Some(share), _) => reading.shown("shared_area", shared).shown("share", share),
+                (None, Some(inside)) => reading.shown("length_inside", inside),
+                (None, None) => reading,
             }
         })
         .collect()
+}
+
+/// How much of each subject that is a line runs inside the other.
+fn lengths_inside<G: Ground>(ground: &G, pairs: &[(Feature, Feature)]) -> Vec<Option<G::Amount>> {
+    let subjects: Vec<Feature> = pairs.iter().map(|pair| pair.0).collect();
+    let is_line: Vec<bool> = ground.shapes(&subjects).into_iter().map(|shape| shape == Shape::Line).collect();
+    let lines: Vec<(Feature, Feature)> =
+        pairs.iter().zip(&is_line).filter(|(_, is_line)| **is_line).map(|(pair, _)| *pair).collect();
+    let mut lengths = ground.length_inside(&lines).into_iter();
+    is_line.into_iter().map(|is_line| if is_line { lengths.next() } else { None }).collect()
 }
