@@ -69,3 +69,40 @@ fn plans_of_nothing_and_of_no_lot_are_drawn() {
         "[site]\nname = \"Wide\"\nunits = \"m\"\n[[feature]]\nid = \"rail\"\nkind = \"fence\"\nstatus = \"existing\"\nline = [[0, 0], [9000, 1]]\n",
     );
 }
+
+/// The names on a full sheet: none lies over another, and what is long and upright is named upright.
+#[test]
+fn names_do_not_overlap() {
+    let sample = Sample::of(include_str!("../../../examples/wren-corner.toml"));
+    let svg = drawing::plan(&sample.plan, &sample.site, Style::DecimalFeet);
+    let document = roxmltree::Document::parse(&svg).unwrap_or_else(|error| panic!("{error}"));
+    let mut names: Vec<(String, [f64; 4])> = Vec::new();
+    for node in document.descendants().filter(|node| node.has_tag_name("text")) {
+        let class = node.attribute("class").unwrap_or_default();
+        if !class.starts_with("label") || class.contains("line-name") {
+            continue;
+        }
+        let number = |name| node.attribute(name).and_then(|text| text.parse::<f64>().ok()).unwrap();
+        let text = node.text().unwrap_or_default().to_owned();
+        let size = if class.contains("small") { 2.0 } else { 2.4 };
+        // Half of a narrow letter: wider boxes would be stricter than the drawing's own guess.
+        let (long, high) = (text.chars().count() as f64 * size * 0.25, size * 0.5);
+        let turn = node
+            .attribute("transform")
+            .and_then(|t| t.strip_prefix("rotate(")?.split(' ').next()?.parse().ok());
+        let (sin, cos) = libm::sincos(turn.unwrap_or(0.0_f64).to_radians());
+        let (wide, tall) = (cos.abs() * long + sin.abs() * high, sin.abs() * long + cos.abs() * high);
+        let (x, y) = (number("x"), number("y"));
+        names.push((text, [x - wide, x + wide, y - tall, y + tall]));
+    }
+    for expected in
+        ["house", "garage", "shed", "patio", "deck", "drive", "front walk", "oak", "maple", "rear easement"]
+    {
+        assert_eq!(names.iter().filter(|(name, _)| name == expected).count(), 1, "{expected}");
+    }
+    for (i, (a, [al, ar, at, ab])) in names.iter().enumerate() {
+        for (b, [bl, br, bt, bb]) in &names[i + 1..] {
+            assert!(ar <= bl || br <= al || ab <= bt || bb <= at, "{a} lies over {b}");
+        }
+    }
+}

@@ -42,7 +42,7 @@ fn one(svg: &mut Svg, site: &Site, sheet: &Sheet, feature: &Feature) {
                 () if is("gate") => symbols::gate(svg, status, &path),
                 () if is("fence") => symbols::fence(svg, status, &path),
                 () if is("utility") => {
-                    symbols::utility(svg, status, &path, &feature.kind, is("overhead-wire"));
+                    symbols::utility(svg, status, &path, is("overhead-wire"));
                 }
                 () if *width > Length::ZERO => {
                     let band = band(&path, sheet.length(*width) / 2.0);
@@ -136,7 +136,7 @@ fn crossed_out(svg: &mut Svg, ring: &[Paper]) {
 }
 
 /// The outline of a line with a width: its left side and back along its right, square at the ends.
-fn band(path: &[Paper], half: f64) -> Vec<Paper> {
+pub(crate) fn band(path: &[Paper], half: f64) -> Vec<Paper> {
     let side = |i: usize, way: f64| {
         let before = if i > 0 { normal(path[i - 1], path[i]) } else { normal(path[i], path[i + 1]) };
         let after = if i + 1 < path.len() { normal(path[i], path[i + 1]) } else { before };

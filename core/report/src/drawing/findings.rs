@@ -1,16 +1,17 @@
 //! Findings at their places: what was measured, and a number whose shape tells the verdict.
 
-use groundrule_review::{Review, Verdict};
+use groundrule_review::{Finding, Review};
 use groundrule_site::{Mark, Site};
+use groundrule_units::{Dimension, Style, show};
 
 use super::dimensions;
+use super::frame::{Frame, HALF};
 use super::labels;
-use super::room::{Block, Room, rings};
+use super::room::{Block, Place, Room, rings, text_width};
 use super::sheet::{MARGIN, Sheet};
-use super::svg::{Paper, Svg, escape, figure};
+use super::svg::{Paper, Svg, escape};
+use super::symbols::upright;
 
-/// Half the size of a number's frame.
-const HALF: f64 = 2.9;
 /// How far a number may stand from its place.
 const REACH: [f64; 6] = [5.5, 8.0, 11.0, 15.0, 20.0, 26.0];
 
@@ -20,76 +21,22 @@ struct Numbered<'a> {
     shape: Frame,
     label: String,
     marks: Vec<&'a Mark>,
+    /// The measured length, to be written along its dimension.
+    length: Option<String>,
     /// Where it belongs when it has no marks of its own.
     fallback: Option<Paper>,
 }
 
-/// The frame of a number.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Frame {
-    /// Fails.
-    Square,
-    /// Verify in field.
-    Triangle,
-    /// Missing.
-    Diamond,
-    /// The data itself.
-    Circle,
-}
-
-impl Frame {
-    /// The frame of a verdict.
-    pub(crate) fn of(verdict: Verdict) -> Self {
-        match verdict {
-            Verdict::Verify => Self::Triangle,
-            Verdict::Missing => Self::Diamond,
-            _ => Self::Square,
-        }
-    }
-
-    fn class(self) -> &'static str {
-        match self {
-            Self::Square => "bubble verdict-fails",
-            Self::Triangle => "bubble verdict-verify",
-            Self::Diamond => "bubble verdict-missing",
-            Self::Circle => "bubble",
-        }
-    }
-
-    /// Writes the number in it; a triangle has its room further down.
-    fn number(self, svg: &mut Svg, at: Paper, number: u32) {
-        let down = if self == Self::Triangle { 0.55 } else { 0.1 };
-        svg.text("bubble-number", at.plus(0.0, down), 0.0, &number.to_string());
-    }
-
-    /// Draws the frame around a place.
-    pub(crate) fn draw(self, svg: &mut Svg, at: Paper) {
-        let class = self.class();
-        match self {
-            Self::Square => svg.rect(class, at.plus(-HALF * 0.85, -HALF * 0.85), HALF * 1.7, HALF * 1.7),
-            Self::Triangle => {
-                let corners = [
-                    at.plus(0.0, -HALF * 1.35),
-                    at.plus(HALF * 1.3, HALF * 0.85),
-                    at.plus(-HALF * 1.3, HALF * 0.85),
-                ];
-                svg.polygon(class, &[&corners]);
-            }
-            Self::Diamond => {
-                let r = HALF * 1.25;
-                svg.polygon(
-                    class,
-                    &[&[at.plus(0.0, -r), at.plus(r, 0.0), at.plus(0.0, r), at.plus(-r, 0.0)]],
-                );
-            }
-            Self::Circle => svg.circle(class, at, HALF),
-        }
-    }
-}
-
-/// Draws every numbered finding that has a place on the sheet.
-pub(crate) fn draw(svg: &mut Svg, site: &Site, review: &Review, sheet: &Sheet, room: &mut Room) {
-    let all = numbered(site, review, sheet);
+/// Draws every numbered finding: at its place, or in a row of those that have none on the sheet.
+pub(crate) fn draw(
+    svg: &mut Svg,
+    site: &Site,
+    review: &Review,
+    sheet: &Sheet,
+    style: Style,
+    room: &mut Room,
+) {
+    let all = numbered(site, review, sheet, style);
     for finding in &all {
         for mark in &finding.marks {
             under(svg, mark, sheet, room);
@@ -98,7 +45,8 @@ pub(crate) fn draw(svg: &mut Svg, site: &Site, review: &Review, sheet: &Sheet, r
     let (placed, general): (Vec<_>, Vec<_>) = all
         .iter()
         .map(|finding| {
-            (finding, finding.marks.iter().find_map(|mark| anchor(mark, sheet)).or(finding.fallback))
+            let own = finding.marks.iter().find_map(|mark| anchor(mark, sheet));
+            (finding, own.or(finding.fallback).filter(|at| room.holds(*at)))
         })
         .partition(|(_, anchor)| anchor.is_some());
     row(svg, general.iter().map(|(finding, _)| *finding), sheet, room);
@@ -106,6 +54,9 @@ pub(crate) fn draw(svg: &mut Svg, site: &Site, review: &Review, sheet: &Sheet, r
         if let Some(anchor) = anchor {
             number(svg, finding, anchor, room);
         }
+    }
+    for finding in &all {
+        length(svg, finding, sheet, room);
     }
 }
 
@@ -136,19 +87,7 @@ fn row<'a>(
     }
 }
 
-/// A number in its frame as a drawing of its own.
-pub(crate) fn badge(number: u32, frame: Frame) -> String {
-    let mut svg = Svg::default();
-    let middle = Paper::new(HALF * 1.6, HALF * 1.6);
-    let size = figure(HALF * 3.2);
-    svg.open("svg", &format!("class=\"plan\" viewBox=\"0 0 {size} {size}\" aria-hidden=\"true\""));
-    frame.draw(&mut svg, middle);
-    frame.number(&mut svg, middle, number);
-    svg.close("svg");
-    svg.finish()
-}
-
-fn numbered<'a>(site: &Site, review: &'a Review, sheet: &Sheet) -> Vec<Numbered<'a>> {
+fn numbered<'a>(site: &Site, review: &'a Review, sheet: &Sheet, style: Style) -> Vec<Numbered<'a>> {
     let rules = review.findings.iter().filter_map(|finding| {
         let fallback =
             finding.features.iter().find_map(|id| labels::middle(sheet, &site.feature(*id)?.shape));
@@ -157,6 +96,7 @@ fn numbered<'a>(site: &Site, review: &'a Review, sheet: &Sheet) -> Vec<Numbered<
             shape: Frame::of(finding.verdict),
             label: format!("{}: {}", finding.title, finding.place),
             marks: finding.marks.iter().collect(),
+            length: measured_length(finding, style),
             fallback,
         })
     });
@@ -166,6 +106,7 @@ fn numbered<'a>(site: &Site, review: &'a Review, sheet: &Sheet) -> Vec<Numbered<
             shape: Frame::Circle,
             label: finding.remark.message.clone(),
             marks: finding.marks.iter().collect(),
+            length: None,
             fallback: None,
         })
     });
@@ -176,12 +117,18 @@ fn numbered<'a>(site: &Site, review: &'a Review, sheet: &Sheet) -> Vec<Numbered<
             shape: Frame::Circle,
             label,
             marks: Vec::new(),
+            length: None,
             fallback: None,
         })
     });
     let mut all: Vec<Numbered<'a>> = rules.chain(data).chain(tool).collect();
     all.sort_by_key(|finding| finding.number);
     all
+}
+
+fn measured_length(finding: &Finding, style: Style) -> Option<String> {
+    let shown = finding.shown.as_ref().filter(|_| finding.needs.is_empty())?;
+    (shown.value.dimension() == Dimension::Length).then(|| show(shown.value, style))
 }
 
 /// What was measured, under the number.
@@ -214,13 +161,32 @@ fn anchor(mark: &Mark, sheet: &Sheet) -> Option<Paper> {
 
 fn number(svg: &mut Svg, finding: &Numbered<'_>, anchor: Paper, room: &mut Room) {
     let size = HALF * 2.5;
-    let at = room.first_free(rings(anchor, &REACH, 16), size, size).unwrap_or_else(|| {
-        // A crowded place: over other things, but never off the sheet.
-        let at = anchor.plus(REACH[0], -REACH[0]);
-        room.take(Block::around(at, size, size));
-        at
-    });
+    let found = room.best(rings(anchor, &REACH, 16, 6.0), size, size);
+    // In a crowded place it stands over other things.
+    let at = found.map_or_else(|| anchor.plus(REACH[0], -REACH[0]), |place| place.at);
     bubble(svg, finding, Some(anchor), at);
+}
+
+/// The measured length, above the middle of its dimension where there is room for it.
+fn length(svg: &mut Svg, finding: &Numbered<'_>, sheet: &Sheet, room: &mut Room) {
+    let Some(text) = &finding.length else { return };
+    let Some((from, to)) = finding.marks.iter().find_map(|mark| match mark {
+        Mark::Span(from, to) => Some((sheet.place(*from), sheet.place(*to))),
+        _ => None,
+    }) else {
+        return;
+    };
+    let (width, reach) = (text_width(text, 2.0), from.distance(to));
+    if width + 1.0 > reach {
+        return;
+    }
+    let turn = upright(libm::atan2(to.y - from.y, to.x - from.x).to_degrees());
+    let (sin, cos) = libm::sincos(turn.to_radians());
+    let middle = from.middle(to);
+    let beside = |off: f64| Place { at: middle.plus(sin * off, -cos * off), turn, worse: 0.0 };
+    if let Some(place) = room.best([beside(2.0), beside(-2.0)], width, 2.0) {
+        svg.text("label small", place.at, place.turn, text);
+    }
 }
 
 /// The number in its frame, linked to its card, with a leader from the place it is about.
@@ -238,7 +204,6 @@ fn bubble(svg: &mut Svg, finding: &Numbered<'_>, anchor: Option<Paper>, at: Pape
             svg.line("finding-leader", anchor, anchor.towards(at, 1.0 - HALF / reach));
         }
     }
-    finding.shape.draw(svg, at);
-    finding.shape.number(svg, at, n);
+    finding.shape.numbered(svg, at, n);
     svg.close("a");
 }

@@ -1,16 +1,24 @@
 //! What stands around the plan: title, scale bar, north arrow, legend.
 
 use groundrule_plan::Plan;
+use groundrule_site::Site;
 use groundrule_units::{Length, Style};
 
-use super::findings::Frame;
+use super::legend;
 use super::room::text_width;
 use super::sheet::{MARGIN, STRIP, Sheet};
 use super::svg::{Paper, Svg, figure};
 use super::symbols;
 
 /// Draws the frame and the strip below the plan.
-pub(crate) fn draw(svg: &mut Svg, plan: &Plan, sheet: &Sheet, style: Style, with_findings: bool) {
+pub(crate) fn draw(
+    svg: &mut Svg,
+    plan: &Plan,
+    site: &Site,
+    sheet: &Sheet,
+    style: Style,
+    with_findings: bool,
+) {
     let (w, h) = (sheet.width, sheet.height);
     svg.rect("frame", Paper::new(MARGIN, MARGIN), w - 2.0 * MARGIN, h - 2.0 * MARGIN);
     let top = h - MARGIN - STRIP;
@@ -19,7 +27,8 @@ pub(crate) fn draw(svg: &mut Svg, plan: &Plan, sheet: &Sheet, style: Style, with
     bar(svg, sheet, style, Paper::new(MARGIN + 4.0, top + 30.5));
     let turn = plan.site.north.as_ref().map(|north| north.clockwise_of_up.degrees());
     symbols::north(svg, Paper::new(w - MARGIN - 16.0, top + STRIP / 2.0 + 1.5), turn);
-    legend(svg, Paper::new(w * 0.5, top + 5.5), (w * 0.5 - MARGIN - 34.0) / 2.0, with_findings);
+    let column = (w * 0.5 - MARGIN - 32.0) / 2.0;
+    legend::draw(svg, site, sheet, Paper::new(w * 0.5, top + 5.2), column, with_findings);
 }
 
 /// The size of the title's letters.
@@ -74,44 +83,4 @@ fn bar(svg: &mut Svg, sheet: &Sheet, style: Style, at: Paper) {
         let label = if i == 4 { format!("{label} {unit}") } else { label };
         svg.text("small", at.plus(f64::from(i) * step, 4.2), 0.0, &label);
     }
-}
-
-/// Draws an example from a place to the right.
-type Sample = Box<dyn Fn(&mut Svg, Paper)>;
-
-/// The width of a sample in the legend: one whole pattern of a lot line.
-const SAMPLE: f64 = 15.0;
-
-/// Line types, hatches and the frames of the numbers.
-fn legend(svg: &mut Svg, at: Paper, column: f64, with_findings: bool) {
-    let mut rows: Vec<(&str, Sample)> = vec![
-        ("lot line", Box::new(|svg, at| svg.line("lot", at, at.plus(SAMPLE, 0.0)))),
-        ("existing", Box::new(|svg, at| sample(svg, "building", at))),
-        ("proposed", Box::new(|svg, at| sample(svg, "building proposed", at))),
-        ("to be removed", Box::new(|svg, at| sample(svg, "building remove", at))),
-        ("easement", Box::new(|svg, at| sample(svg, "easement", at))),
-        ("eaves", Box::new(|svg, at| svg.line("eave", at, at.plus(SAMPLE, 0.0)))),
-    ];
-    if with_findings {
-        let frames = [
-            ("fails", Frame::Square),
-            ("verify in field", Frame::Triangle),
-            ("missing", Frame::Diamond),
-            ("about the data", Frame::Circle),
-        ];
-        for (word, frame) in frames {
-            rows.push((word, Box::new(move |svg, at| frame.draw(svg, at.plus(SAMPLE / 2.0, 0.0)))));
-        }
-    }
-    let half = rows.len().div_ceil(2);
-    for (i, (word, sample)) in rows.iter().enumerate() {
-        let (across, down) = (if i < half { 0.0 } else { column }, (i % half) as f64 * 6.6);
-        let here = at.plus(across, down);
-        sample(svg, here);
-        svg.text("note", here.plus(SAMPLE + 2.0, 0.0), 0.0, word);
-    }
-}
-
-fn sample(svg: &mut Svg, class: &str, at: Paper) {
-    svg.rect(class, at.plus(0.0, -1.7), SAMPLE, 3.4);
 }

@@ -3,8 +3,11 @@
 mod dimensions;
 mod features;
 mod findings;
+mod frame;
 mod furniture;
+mod ground;
 mod labels;
+mod legend;
 mod pens;
 mod room;
 mod sheet;
@@ -17,7 +20,7 @@ use groundrule_site::Site;
 use groundrule_units::Style;
 
 use crate::Report;
-pub(crate) use findings::{Frame, badge};
+pub(crate) use frame::{Frame, badge};
 pub(crate) use labels::name;
 use room::Room;
 use sheet::Sheet;
@@ -35,7 +38,7 @@ pub fn review(report: &Report<'_>) -> String {
 
 fn draw(plan: &Plan, site: &Site, review: Option<&Review>, style: Style) -> String {
     let sheet = Sheet::fit(site, style);
-    let mut room = Room::new(sheet.width, sheet.height - sheet::STRIP - sheet::MARGIN);
+    let mut room = Room::new(sheet.width, sheet.height - sheet::STRIP, sheet::MARGIN);
     let (w, h) = (figure(sheet.width), figure(sheet.height));
     let mut svg = Svg::default();
     svg.open(
@@ -50,16 +53,18 @@ fn draw(plan: &Plan, site: &Site, review: Option<&Review>, style: Style) -> Stri
     svg.raw(pens::STYLE);
     svg.raw("</style>\n");
     svg.raw(pens::PATTERNS);
-    svg.rect("paper", svg::Paper::new(0.0, 0.0), sheet.width, sheet.height);
+    svg.rect("sheet", svg::Paper::new(0.0, 0.0), sheet.width, sheet.height);
     features::draw(&mut svg, site, &sheet);
-    // Lot lines take their room first, then the numbers, then the names.
+    // What is drawn takes its room first, then what stands along the lot lines, then numbers, then names.
+    ground::claim(site, &sheet, &mut room);
+    labels::letters(&mut svg, site, &sheet, &mut room);
     let mut above = Svg::default();
     dimensions::lot_lines(&mut svg, site, &sheet, style, &mut room);
     if let Some(review) = review {
-        findings::draw(&mut above, site, review, &sheet, &mut room);
+        findings::draw(&mut above, site, review, &sheet, style, &mut room);
     }
     labels::draw(&mut svg, site, &sheet, &mut room);
-    furniture::draw(&mut svg, plan, &sheet, style, review.is_some());
+    furniture::draw(&mut svg, plan, site, &sheet, style, review.is_some());
     svg.raw(&above.finish());
     svg.close("svg");
     svg.finish()

@@ -12,6 +12,7 @@ pub(crate) const STYLE: &str = "
 .plan{font-family:'Helvetica Neue',Helvetica,Arial,'Liberation Sans',sans-serif;background:#fff}
 .plan path,.plan circle,.plan rect,.plan line{fill:none;stroke:#1b1b1b;stroke-width:.25;stroke-linejoin:round;stroke-linecap:butt;vector-effect:none}
 .plan .frame{stroke-width:.5}
+.plan .sheet{fill:#fff;stroke:none}
 .plan .thin{stroke-width:.18}
 .plan .lot{stroke-width:.7;stroke-dasharray:11 1.6 2.6 1.6 2.6 1.6}
 .plan .building{fill:#fff;stroke-width:.5}
@@ -54,16 +55,17 @@ pub(crate) const STYLE: &str = "
 .plan .finding-leader{stroke-width:.25}
 .plan .bubble{fill:#fff;stroke-width:.6}
 .plan .bubble-number{font-size:2.9px;font-weight:700}
+.plan .long{font-size:2.2px}
 .plan .verdict-fails{stroke:#8c1515}
 .plan .verdict-verify{stroke:#7a4a00}
 .plan .verdict-missing{stroke:#3d3d7a}
 .plan a:focus{outline:none}
-.plan a:focus .bubble,.plan a:hover .bubble,.plan a:target .bubble{stroke-width:1.2;fill:#fff3b0}
+.plan a:focus .bubble,.plan a:hover .bubble,.plan a:target .bubble,.plan .current .bubble,.plan .pointed .bubble{stroke-width:1.2;fill:#fff3b0}
 ";
 
 /// Hatches, in millimetres of paper.
 pub(crate) const PATTERNS: &str = "<defs>\
-<pattern id=\"hatch-building\" width=\"2.4\" height=\"2.4\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path class=\"thin\" d=\"M0 0V2.4\"/></pattern>\
+<pattern id=\"hatch-building\" width=\"2.4\" height=\"2.4\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path class=\"thin\" d=\"M0 0V2.4\" stroke-opacity=\".6\"/></pattern>\
 <pattern id=\"hatch-boards\" width=\"1.4\" height=\"1.4\" patternUnits=\"userSpaceOnUse\"><path class=\"thin\" d=\"M0 0H1.4\" stroke-opacity=\".55\"/></pattern>\
 <pattern id=\"hatch-easement\" width=\"5\" height=\"5\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(-45)\"><path class=\"thin\" d=\"M0 0V5\" stroke-opacity=\".6\"/></pattern>\
 <pattern id=\"hatch-paving\" width=\"3.2\" height=\"3.2\" patternUnits=\"userSpaceOnUse\"><path d=\"M.6 .8h.25M2.2 2.3h.25\" stroke-width=\".25\"/></pattern>\

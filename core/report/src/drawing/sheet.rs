@@ -172,8 +172,11 @@ pub(crate) fn in_drawing_order(site: &Site) -> Vec<(FeatureId, &Feature)> {
         let is = |kind: &str| site.kinds().is_a(&feature.kind, kind);
         let order = ["lawn", "bed", "area", "paving", "water", "septic", "structure", "equipment", "utility"];
         let found = order.iter().position(|kind| is(kind));
-        // A deck or porch lies under a roofed building that it touches; fences, trees and lines come last.
-        let by_kind = found.unwrap_or(if is("boundary") {
+        // A deck or porch lies under a roofed building that it touches; fences, trees, lot lines and point symbols come last.
+        let point = matches!(feature.shape, Shape::Spot(_)) && !is("planting");
+        let by_kind = found.filter(|_| !point).unwrap_or(if point {
+            30
+        } else if is("boundary") {
             20
         } else if is("planting") {
             15

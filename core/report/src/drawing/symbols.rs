@@ -64,18 +64,24 @@ fn arc(centre: Paper, from: Paper, by: Paper, to: Paper) -> Vec<Paper> {
     vec![from, swing(from, by), by, swing(by, to), to]
 }
 
-/// A wire or pipe with its letters along it.
-pub(crate) fn utility(svg: &mut Svg, status: &str, path: &[Paper], kind: &str, overhead: bool) {
+/// From one set of letters to the next along a wire or pipe, in millimetres.
+const LETTERS: f64 = 42.0;
+
+/// A wire or pipe; its letters are written where there is room for them.
+pub(crate) fn utility(svg: &mut Svg, status: &str, path: &[Paper], overhead: bool) {
     let class = if overhead { "wire" } else { "pipe" };
     svg.polyline(&format!("{class}{status}"), path);
-    let letters = letters(kind);
-    along(path, 42.0, |at, (ux, uy)| {
-        svg.text("label small", at, upright(libm::atan2(uy, ux).to_degrees()), letters);
-    });
+}
+
+/// Where the letters of a wire or pipe best stand, and the direction there.
+pub(crate) fn letter_places(path: &[Paper]) -> Vec<(Paper, (f64, f64))> {
+    let mut places = Vec::new();
+    along(path, LETTERS, |at, direction| places.push((at, direction)));
+    places
 }
 
 /// The letters that name a utility on a drawing, so that colour is never needed.
-fn letters(kind: &str) -> &'static str {
+pub(crate) fn letters(kind: &str) -> &'static str {
     match kind {
         "overhead-wire" => "OHW",
         "gas-line" => "G",
@@ -107,9 +113,11 @@ pub(crate) fn mark(svg: &mut Svg, at: Paper, letter: &str) {
 /// A turn that keeps text readable from the bottom or the right of the sheet.
 pub(crate) fn upright(degrees: f64) -> f64 {
     let turn = degrees.rem_euclid(360.0);
-    if turn > 90.0 && turn <= 270.0 {
+    // Upright text runs up the sheet, also where its line leans over by a hair.
+    let (up, down) = (90.0 - 0.5, 270.0 - 0.5);
+    if turn > up && turn <= down {
         turn - 180.0
-    } else if turn > 270.0 {
+    } else if turn > down {
         turn - 360.0
     } else {
         turn
@@ -151,4 +159,22 @@ pub(crate) fn north(svg: &mut Svg, at: Paper, clockwise: Option<f64>) {
     svg.polygon("solid", &[&[point(0.0, -9.5), point(-2.3, 5.0), point(0.0, 3.0)]]);
     svg.polygon("paper", &[&[point(0.0, -9.5), point(2.3, 5.0), point(0.0, 3.0)]]);
     svg.text("title-letter", point(0.0, -12.2), 0.0, "N");
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn text_is_read_from_below_or_from_the_right() {
+        let check = |turn: f64, expected: f64| assert!((upright(turn) - expected).abs() < 1e-9, "{turn}");
+        check(0.0, 0.0);
+        check(45.0, 45.0);
+        check(90.0, -90.0);
+        check(-90.0, -90.0);
+        check(180.0, 0.0);
+        check(225.0, 45.0);
+        check(300.0, -60.0);
+        check(359.0, -1.0);
+    }
 }

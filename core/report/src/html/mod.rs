@@ -15,7 +15,7 @@ use crate::{CAUTIONS, Report, drawing, safe, words};
 const STYLE: &str = include_str!("page.css");
 const SCRIPT: &str = include_str!("page.js");
 /// The SHA-256 of the script in Base64, the only one a browser may run; a test compares.
-const SCRIPT_HASH: &str = "sha256-r0UlJZ2Yeiqn5N7D69reuJIwR2CvQJe5Swe/YugrGNw=";
+const SCRIPT_HASH: &str = "sha256-uMfsx6vsfpxWFAJ+lLQCRLola2UP+E5vZpBgz0q80BU=";
 
 /// The page of one plan's review.
 pub fn page(report: &Report<'_>) -> String {
@@ -74,13 +74,16 @@ fn sums(report: &Report<'_>) -> Markup {
 }
 
 fn rules_in_a_line(report: &Report<'_>) -> Markup {
+    let packs = &report.review.packs;
     html! {
-        "Rules: "
-        @for (i, pack) in report.review.packs.iter().enumerate() {
-            @if i > 0 { "; " }
-            (safe::plain(&pack.title)) " (" (safe::plain(&pack.name)) " " (safe::plain(&pack.version)) ")"
+        @if !packs.is_empty() {
+            "Rules: "
+            @for (i, pack) in packs.iter().enumerate() {
+                @if i > 0 { "; " }
+                (safe::plain(&pack.title)) " (" (safe::plain(&pack.name)) " " (safe::plain(&pack.version)) ")"
+            }
+            "."
         }
-        "."
     }
 }
 

@@ -33,6 +33,4 @@
   document.addEventListener("mouseout", (event) => point(event, false));
   const start = /^#([fm])(\d+)$/.exec(location.hash);
   if (start) choose(start[2], start[1]);
-  // What is folded on the screen is open on paper.
-  addEventListener("beforeprint", () => document.querySelectorAll("details").forEach((d) => { d.open = true; }));
 })();
