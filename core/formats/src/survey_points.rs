@@ -63,7 +63,7 @@ pub(crate) fn plan(
         .accuracy
         .iter()
         .map(|plus_minus| {
-            (Name(SURVEY.to_owned()), AccuracyClass { plus_minus: plus_minus.clone(), span: Span::default() })
+            (Name(SURVEY.to_owned()), AccuracyClass::plain(plus_minus.clone(), Span::default()))
         })
         .collect();
     let by = options

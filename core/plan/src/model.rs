@@ -1,11 +1,16 @@
 //! The typed plan: what the file says, before any point is resolved.
 
+mod measurements;
 mod stated;
 
 use std::collections::BTreeMap;
 
 use groundrule_units::{Angle, Area, Length, Ratio, SheetUnit, Written};
 
+pub use measurements::{
+    AngleReading, Call, Chain, Course, Distance, Fact, Fall, FallReading, Height, Lengths, LevelRun, Measurement,
+    Offset, Offsets, Piece, Reading, SheetSide, Sight, Tie, TieSide, Traverse, Turn,
+};
 pub use stated::{Declaration, Presence, Sheet};
 
 use crate::{Remark, Source, Span};
@@ -34,6 +39,8 @@ pub struct Plan {
     pub accuracy: BTreeMap<Name, AccuracyClass>,
     /// Named points.
     pub points: Vec<NamedPoint>,
+    /// What was measured, in file order.
+    pub measurements: Vec<Measurement>,
     /// The lots; usually one.
     pub lots: Vec<Lot>,
     /// Everything on them.
@@ -82,13 +89,56 @@ pub struct North {
     pub span: Span,
 }
 
-/// How good one way of measuring is.
+/// How good one way of measuring is: each figure a plus-or-minus that holds 95 times in a hundred.
 #[derive(Clone, Debug, PartialEq)]
 pub struct AccuracyClass {
-    /// The plus-or-minus that holds 95 times in a hundred.
+    /// Of a length or a position.
     pub plus_minus: Written<Length>,
-    /// Where.
+    /// What errs by that.
+    pub of_each: OfEach,
+    /// Further share of a length, added as squares are: sag and stretch of a tape, counting paces.
+    pub of_length: Ratio,
+    /// Of an angle or a bearing.
+    pub angle: Angle,
+    /// Where its figures come from.
+    pub origin: ClassOrigin,
+    /// Where in the file; empty for a class the plan does not define.
     pub span: Span,
+}
+
+impl AccuracyClass {
+    /// A class of each length erring by so much, and nothing else said.
+    pub fn plain(plus_minus: Written<Length>, span: Span) -> Self {
+        Self {
+            plus_minus,
+            of_each: OfEach::Length,
+            of_length: Ratio::ZERO,
+            angle: Angle::ZERO,
+            origin: ClassOrigin::Plan,
+            span,
+        }
+    }
+}
+
+/// What errs by a class's plus-or-minus.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OfEach {
+    /// Each length: a tape.
+    Length,
+    /// Each position read off a picture or a map, so that a length between two of them errs by both.
+    Position,
+}
+
+/// Where the figures of a class come from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ClassOrigin {
+    /// The plan gives them.
+    Plan,
+    /// They are the program's usual figures for this way of measuring, of the standing named.
+    Usual {
+        /// Where they come from: `common practice`, `from memory`.
+        standing: &'static str,
+    },
 }
 
 /// How well something was placed.
@@ -96,8 +146,8 @@ pub struct AccuracyClass {
 pub enum Accuracy {
     /// A named class of the plan.
     Class(At<Name>),
-    /// Its own plus-or-minus at 95 %.
-    PlusMinus(At<Written<Length>>),
+    /// Figures of its own.
+    Own(Box<AccuracyClass>),
 }
 
 /// A point with a name.
@@ -134,6 +184,15 @@ pub struct WallRef {
 /// Where a point is.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Place {
+    /// Where measurements put it, roughly here: the place tells mirror images apart and counts as no measurement.
+    Near {
+        /// To the right on the sheet.
+        x: Written<Length>,
+        /// Up the sheet.
+        y: Written<Length>,
+        /// Where.
+        span: Span,
+    },
     /// Sheet coordinates.
     At {
         /// To the right on the sheet.

@@ -29,7 +29,7 @@ pub(crate) fn in_geometry(geometry: &Geometry) -> Vec<&Place> {
 /// Every point a place is set out from.
 pub(crate) fn refs_of(place: &Place) -> Vec<&PointRef> {
     match place {
-        Place::At { .. } => Vec::new(),
+        Place::Near { .. } | Place::At { .. } => Vec::new(),
         Place::Point(point) | Place::From { base: point, .. } => vec![point],
         Place::Along { wall, .. } => vec![&wall.from, &wall.to],
     }

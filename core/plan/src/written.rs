@@ -81,6 +81,7 @@ impl PlanFile {
                     .filter_map(|(name, class)| Some((name.value, class?)))
                     .collect(),
                 points: points.into_iter().filter_map(|(name, point)| Some(point?.named(name))).collect(),
+                measurements: Vec::new(),
                 lots,
                 features: features.into_iter().filter_map(|written| written.feature).collect(),
                 declared: self.declared.map(|declared| declared.0).unwrap_or_default(),

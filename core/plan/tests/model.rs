@@ -27,6 +27,7 @@ fn place(place: &Place, unit: fn(Length) -> f64) -> String {
         format!("{:.3}", unit(length)).trim_end_matches('0').trim_end_matches('.').to_owned()
     };
     match place {
+        Place::Near { x, y, .. } => format!("near ({}, {})", show(x.value), show(y.value)),
         Place::At { x, y, .. } => format!("({}, {})", show(x.value), show(y.value)),
         Place::Point(at) => point(at),
         Place::From { base, right, up, .. } => {
@@ -73,7 +74,7 @@ fn places() {
         ]
     );
     assert!(
-        matches!(&plan.points[2].by, Some(Accuracy::PlusMinus(own)) if own.value.value == Length::from_inches(2.0))
+        matches!(&plan.points[2].by, Some(Accuracy::Own(own)) if own.plus_minus.value == Length::from_inches(2.0))
     );
 
     let Some(Geometry::Outline { ring, holes }) = &feature(&plan, "pool-deck").geometry else {

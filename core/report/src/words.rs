@@ -116,12 +116,9 @@ pub(crate) fn effect(review: &Review, settles: &[FindingId], helps: &[FindingId]
 /// How well something is to be measured again.
 pub(crate) fn how_well(how: &Remeasure, style: Style) -> String {
     match how {
-        Remeasure::Directly { plus_minus: enough, .. } | Remeasure::Again { enough: Some(enough), .. } => {
-            format!("to within ±{}", show((*enough).into(), style))
-        }
-        Remeasure::Again { plus_minus, enough: None } => {
-            format!("better than ±{}", show((*plus_minus).into(), style))
-        }
+        Remeasure::Directly { plus_minus, .. } => format!("to within ±{}", show((*plus_minus).into(), style)),
+        Remeasure::Again { enough: Some(enough), .. } => format!("to within ±{}", show(*enough, style)),
+        Remeasure::Again { plus_minus, enough: None } => format!("better than ±{}", show(*plus_minus, style)),
     }
 }
 

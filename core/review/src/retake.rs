@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use groundrule_plan::{Plan, Span, Status};
 use groundrule_site::{FeatureId, Measured, Site};
 use groundrule_survey::{Layout, Owner, SourceId};
-use groundrule_units::{Dimension, Length};
+use groundrule_units::{Dimension, Length, Quantity};
 
 use crate::draft::Draft;
 use crate::finding::{FindingId, Verdict};
@@ -43,10 +43,10 @@ pub enum Remeasure {
     },
     /// The reading that the plan rests on, by a better class than this one.
     Again {
-        /// The plus-or-minus at 95 % it was read to.
-        plus_minus: Length,
+        /// The plus-or-minus at 95 % it was read to: a length, or an angle.
+        plus_minus: Quantity,
         /// The plus-or-minus that is enough for what it settles; none when others must follow.
-        enough: Option<Length>,
+        enough: Option<Quantity>,
     },
 }
 
@@ -66,7 +66,7 @@ pub(crate) fn list(drafts: &[Draft<'_>], plan: &Plan, site: &Site, layout: &Layo
                 let Some(source) = layout.sources.get(owner) else { break };
                 taken.insert(owner);
                 let factor = settles.iter().map(|at| open[*at].tightened(owner, &taken)).reduce(f64::min);
-                let enough = factor.map(|factor| source.plus_minus * factor);
+                let enough = factor.map(|factor| scaled(source.plus_minus, factor));
                 let how = Remeasure::Again { plus_minus: source.plus_minus, enough };
                 (source.describe(plan), how, span(source.owner, plan))
             }
@@ -172,12 +172,18 @@ fn owner(source: SourceId, layout: &Layout) -> Option<usize> {
     layout.sources.partition_point(|owner| owner.first <= source).checked_sub(1)
 }
 
+fn scaled(quantity: Quantity, factor: f64) -> Quantity {
+    Quantity::new(quantity.dimension(), quantity.si() * factor)
+}
+
 /// Where the plan states what a reading belongs to.
 fn span(owner: Owner, plan: &Plan) -> Span {
     let found = match owner {
         Owner::Point(at) => plan.points.get(at as usize).map(|point| point.name.span),
         Owner::Lot(at) => plan.lots.get(at as usize).map(|lot| lot.span),
         Owner::Feature(at) => plan.features.get(at as usize).map(|feature| feature.span),
+        Owner::Measurement(at) => plan.measurements.get(at as usize).map(|measurement| measurement.span),
+        Owner::Assumption(_) => None,
     };
     found.unwrap_or_default()
 }

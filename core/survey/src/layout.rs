@@ -1,9 +1,9 @@
 //! The resolved plan: every vertex a position with its error.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use groundrule_plan::{Geometry, Name, Plan, Role, Span};
-use groundrule_units::Length;
+use groundrule_plan::{Geometry, Measurement, Name, Plan, Role, Span};
+use groundrule_units::{Length, Quantity};
 
 use crate::{ErrorTerms, SourceId};
 
@@ -90,6 +90,10 @@ pub enum Owner {
     Lot(u32),
     /// A feature, by its index in the plan.
     Feature(u32),
+    /// A measurement, by its index in the plan.
+    Measurement(u32),
+    /// A right angle taken for want of a measurement, by its index among the layout's assumptions.
+    Assumption(u32),
 }
 
 /// What was read.
@@ -103,10 +107,16 @@ pub enum Reading {
     Sizes,
     /// How far a place is from the one it is set out from.
     Offset,
+    /// One figure of a measurement, by its place in it: a piece of a chain, a distance of a tie.
+    Figure(u32),
+    /// The overall of a chain.
+    Overall,
+    /// The bearing of a call, by its place in the traverse.
+    Bearing(u32),
 }
 
 /// What a run of error sources belongs to, for saying what to measure again.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct SourceOwner {
     /// The first of its sources; the run ends where the next one starts.
     pub first: SourceId,
@@ -114,8 +124,10 @@ pub struct SourceOwner {
     pub owner: Owner,
     /// What was read.
     pub reading: Reading,
-    /// The reading's plus-or-minus at 95 %.
-    pub plus_minus: Length,
+    /// The reading's plus-or-minus at 95 %: a length, or an angle for a bearing or an angle.
+    pub plus_minus: Quantity,
+    /// From where to where it was read, by full names, where it runs between points.
+    pub ends: Option<(Name, Name)>,
 }
 
 /// Every place of a plan resolved, in one local frame.
@@ -131,6 +143,22 @@ pub struct Layout {
     pub named: BTreeMap<String, Point>,
     /// What the error sources belong to, in order of their first source.
     pub sources: Vec<SourceOwner>,
+    /// Heights of points by their full name, where the plan measures levels.
+    pub heights: BTreeMap<String, PointHeight>,
+    /// Measurements, by their index in the plan, that contradict themselves or others beyond what their accuracy
+    /// allows: whatever rests on one of them is open until that is settled.
+    pub disputed: BTreeSet<u32>,
+    /// Right angles taken for want of a measurement, in words: `a right angle at lot.sw`.
+    pub assumptions: Vec<String>,
+}
+
+/// The height of a point over the plan's datum.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PointHeight {
+    /// How high.
+    pub height: Length,
+    /// How far one standard deviation of each source moves it, in order of source.
+    pub error: Vec<(SourceId, Length)>,
 }
 
 impl Layout {
@@ -144,6 +172,13 @@ impl Layout {
 impl SourceOwner {
     /// What was read, in words: `position of corner ne of house`.
     pub fn describe(&self, plan: &Plan) -> String {
+        if let Owner::Measurement(i) = self.owner {
+            return measured(plan.measurements.get(i as usize), self);
+        }
+        if let Owner::Assumption(_) = self.owner {
+            let at = self.ends.as_ref().map_or(String::new(), |(at, _)| format!(" at {}", at.0));
+            return format!("right angle taken for granted{at}");
+        }
         let (owner, corners) = match self.owner {
             Owner::Point(i) => (plan.points.get(i as usize).map(|p| &p.name.value), None),
             Owner::Lot(i) => {
@@ -159,6 +194,7 @@ impl SourceOwner {
                 });
                 (feature.map(|f| &f.id.value), ring)
             }
+            Owner::Measurement(_) | Owner::Assumption(_) => (None, None),
         };
         let owner = owner.map_or("an unnamed thing", |name| name.0.as_str());
         match self.reading {
@@ -174,6 +210,19 @@ impl SourceOwner {
             Reading::Edges => format!("positions of the edges of {owner}"),
             Reading::Sizes => format!("width and depth of {owner}"),
             Reading::Offset => format!("distance that sets out {owner}"),
+            Reading::Figure(_) | Reading::Overall | Reading::Bearing(_) => format!("figure of {owner}"),
         }
+    }
+}
+
+/// A figure of a measurement, in words: `house.sw to house.se in chain-sw-se`.
+fn measured(measurement: Option<&Measurement>, source: &SourceOwner) -> String {
+    let of = measurement.map_or("an unnamed measurement", |m| m.id.0.as_str());
+    let ends = source.ends.as_ref().map(|(from, to)| format!("{} to {}", from.0, to.0));
+    match (source.reading, ends) {
+        (Reading::Overall, _) => format!("overall of {of}"),
+        (Reading::Bearing(_), Some(ends)) => format!("bearing {ends} of {of}"),
+        (_, Some(ends)) => format!("{ends} in {of}"),
+        (_, None) => of.to_owned(),
     }
 }

@@ -15,5 +15,7 @@ mod rings;
 mod sources;
 
 pub use error::{ErrorTerm, ErrorTerms, SourceId};
-pub use layout::{Layout, Owner, Point, Position, Reading, ResolvedLot, ResolvedSide, Shape, SourceOwner};
+pub use layout::{
+    Layout, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide, Shape, SourceOwner,
+};
 pub use resolve::resolve;

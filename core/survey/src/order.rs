@@ -114,7 +114,7 @@ fn in_vertices<'a>(vertices: &'a [Vertex], refs: &mut Vec<&'a PointRef>) {
 
 fn in_place<'a>(place: &'a Place, refs: &mut Vec<&'a PointRef>) {
     match place {
-        Place::At { .. } => {}
+        Place::Near { .. } | Place::At { .. } => {}
         Place::Point(point) | Place::From { base: point, .. } => refs.push(point),
         Place::Along { wall, .. } => refs.extend([&wall.from, &wall.to]),
     }

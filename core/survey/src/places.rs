@@ -48,6 +48,8 @@ impl Placed {
     /// The point at a place. None, with a fault, when something it names is not there.
     pub(crate) fn place(&mut self, place: &Place, reader: Reader, reading: Reading) -> Option<Point> {
         match place {
+            // Measurements put it; the survey has done so before anything asks.
+            Place::Near { .. } => None,
             Place::At { x, y, .. } => {
                 let at = Position { x: x.value - self.shift.x, y: y.value - self.shift.y };
                 Some(Point { at, error: self.sources.position(reader.owner, reading, reader.plus_minus) })

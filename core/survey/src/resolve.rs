@@ -39,6 +39,7 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
             Owner::Point(i) => work.point(i),
             Owner::Lot(i) => lots[i as usize] = work.lot(i),
             Owner::Feature(i) => shapes[i as usize] = work.feature(i),
+            Owner::Measurement(_) | Owner::Assumption(_) => {}
         }
     }
     let Work { placed, mut remarks, .. } = work;
@@ -49,7 +50,14 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
         .into_iter()
         .map(|lot| lot.unwrap_or(ResolvedLot { ring: Vec::new(), sides: Vec::new() }))
         .collect();
-    let layout = Layout { shift, lots, shapes, named: placed.named, sources: placed.sources.owners };
+    let layout = Layout {
+        shift,
+        lots,
+        shapes,
+        named: placed.named,
+        sources: placed.sources.owners,
+        ..Layout::default()
+    };
     extent::look(plan, &layout, &mut remarks);
     remarks.sort_by_key(|remark| (remark.span, remark.code));
     Ok((layout, remarks))

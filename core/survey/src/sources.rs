@@ -19,7 +19,7 @@ impl Sources {
     fn take(&mut self, owner: Owner, reading: Reading, plus_minus: Length, count: u32) -> SourceId {
         let first = SourceId(self.next);
         self.next += count;
-        self.owners.push(SourceOwner { first, owner, reading, plus_minus });
+        self.owners.push(SourceOwner { first, owner, reading, plus_minus: plus_minus.into(), ends: None });
         first
     }
 
@@ -69,7 +69,7 @@ pub(crate) fn plus_minus(plan: &Plan, by: Option<&Accuracy>, proposed: bool) -> 
 
 fn of(plan: &Plan, accuracy: &Accuracy) -> Length {
     match accuracy {
-        Accuracy::PlusMinus(own) => own.value.value.abs(),
+        Accuracy::Own(own) => own.plus_minus.value.abs(),
         // The plan's reader has already refused classes that are not there.
         Accuracy::Class(name) => {
             plan.accuracy.get(&name.value).map_or(Length::ZERO, |class| class.plus_minus.value.abs())

@@ -101,6 +101,7 @@ fn plan(features: Vec<Feature>) -> Plan {
         },
         accuracy: BTreeMap::new(),
         points: Vec::new(),
+        measurements: Vec::new(),
         lots: Vec::new(),
         features,
         declared: BTreeMap::new(),

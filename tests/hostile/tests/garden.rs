@@ -54,6 +54,7 @@ pub(crate) fn site() -> Arc<Site> {
         },
         accuracy: BTreeMap::new(),
         points: Vec::new(),
+        measurements: Vec::new(),
         lots: vec![lot()],
         features,
         declared: BTreeMap::new(),

@@ -58,9 +58,10 @@ pub(crate) fn assemble(
         site: site(options, centre),
         accuracy: BTreeMap::from([(
             Name(MAP.to_owned()),
-            AccuracyClass { plus_minus: options.accuracy.clone(), span: Span::default() },
+            AccuracyClass::plain(options.accuracy.clone(), Span::default()),
         )]),
         points: Vec::new(),
+        measurements: Vec::new(),
         lots,
         features,
         declared: BTreeMap::new(),

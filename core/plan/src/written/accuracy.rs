@@ -14,7 +14,7 @@ impl Read for AccuracyClass {
 
     fn read(value: &Value<'_>, reader: &mut Reader<'_>) -> Option<Self> {
         let plus_minus = NotNegative::read(value, reader)?.0;
-        Some(Self { plus_minus, span: span_of(value) })
+        Some(Self::plain(plus_minus, span_of(value)))
     }
 }
 
@@ -55,7 +55,7 @@ impl Read for Accuracy {
             DeValue::String(_) => At::<Name>::read(value, reader).map(Self::Class),
             DeValue::Table(_) => {
                 let own = OwnAccuracy::read(value, reader)?.plus_minus?;
-                Some(Self::PlusMinus(At { value: own.value.0, span: own.span }))
+                Some(Self::Own(Box::new(AccuracyClass::plain(own.value.0, own.span))))
             }
             _ => reader.wrong_type::<Self, _>(value),
         }

@@ -185,7 +185,7 @@ pub(crate) fn zero() -> Written<Length> {
 /// Where a place is written.
 pub(crate) fn span_of_place(place: &Place) -> Span {
     match place {
-        Place::At { span, .. } | Place::From { span, .. } | Place::Along { span, .. } => *span,
+        Place::Near { span, .. } | Place::At { span, .. } | Place::From { span, .. } | Place::Along { span, .. } => *span,
         Place::Point(point) => point.span,
     }
 }

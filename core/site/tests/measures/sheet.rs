@@ -61,6 +61,7 @@ impl Sheet {
             site,
             accuracy: BTreeMap::new(),
             points: Vec::new(),
+            measurements: Vec::new(),
             lots: Vec::new(),
             features: Vec::new(),
             declared: BTreeMap::new(),

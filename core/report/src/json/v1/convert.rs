@@ -94,12 +94,12 @@ impl Places<'_> {
     fn retake(&self, retake: &review::Retake) -> MeasureAgain {
         let ids = |ids: &[review::FindingId]| ids.iter().map(|id| id.0.clone()).collect();
         let enough = match &retake.how {
-            review::Remeasure::Directly { plus_minus, .. } => Some(*plus_minus),
+            review::Remeasure::Directly { plus_minus, .. } => Some((*plus_minus).into()),
             review::Remeasure::Again { enough, .. } => *enough,
         };
         MeasureAgain {
             what: retake.what.clone(),
-            enough_m: enough.map(Length::metres),
+            enough_m: enough.and_then(Quantity::length).map(Length::metres),
             settles: ids(&retake.settles),
             helps: ids(&retake.helps),
             at: self.at(retake.span),
