@@ -102,6 +102,7 @@ pub(crate) fn plan(
         },
         accuracy,
         points: placed,
+        measurements: Vec::new(),
         lots,
         features,
         declared: BTreeMap::new(),
