@@ -164,8 +164,8 @@ impl Sample {
         review.retakes = vec![Retake {
             what: "the corners of house by tape".to_owned(),
             how: Remeasure::Again {
-                plus_minus: Length::from_inches(2.0),
-                enough: Some(Length::from_inches(0.5)),
+                plus_minus: Length::from_inches(2.0).into(),
+                enough: Some(Length::from_inches(0.5).into()),
             },
             settles: vec![FindingId("2".to_owned())],
             helps: vec![],
