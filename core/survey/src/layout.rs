@@ -111,6 +111,8 @@ pub enum Reading {
     Figure(u32),
     /// The overall of a chain.
     Overall,
+    /// The position of one mark of a chain read off a picture, by its place in the chain.
+    Mark(u32),
     /// The bearing of a call, by its place in the traverse.
     Bearing(u32),
 }
@@ -210,7 +212,7 @@ impl SourceOwner {
             Reading::Edges => format!("positions of the edges of {owner}"),
             Reading::Sizes => format!("width and depth of {owner}"),
             Reading::Offset => format!("distance that sets out {owner}"),
-            Reading::Figure(_) | Reading::Overall | Reading::Bearing(_) => format!("figure of {owner}"),
+            Reading::Figure(_) | Reading::Mark(_) | Reading::Overall | Reading::Bearing(_) => format!("figure of {owner}"),
         }
     }
 }
@@ -221,6 +223,7 @@ fn measured(measurement: Option<&Measurement>, source: &SourceOwner) -> String {
     let ends = source.ends.as_ref().map(|(from, to)| format!("{} to {}", from.0, to.0));
     match (source.reading, ends) {
         (Reading::Overall, _) => format!("overall of {of}"),
+        (Reading::Mark(_), _) => format!("position of {} in {of}", source.ends.as_ref().map_or("a mark", |(_, mark)| mark.0.as_str())),
         (Reading::Bearing(_), Some(ends)) => format!("bearing {ends} of {of}"),
         (_, Some(ends)) => format!("{ends} in {of}"),
         (_, None) => of.to_owned(),

@@ -1,0 +1,57 @@
+//! What is wrong with measurements, as findings of their own.
+
+pub(super) mod adjusted;
+pub(super) mod closing;
+pub(super) mod lacking;
+
+use groundrule_plan::{Gravity, Measurement, Name, Plan, Remark};
+use groundrule_units::{Length, SheetUnit, Style, show};
+
+/// A finding whose places are told by names, until these have their positions.
+#[derive(Clone, Debug)]
+pub(crate) struct Told {
+    pub(crate) remark: Remark,
+    /// The points to mark on the plan, by full name.
+    pub(crate) at: Vec<String>,
+}
+
+impl Told {
+    fn new(code: &'static str, gravity: Gravity, message: String, measurement: &Measurement) -> Self {
+        let about = vec![measurement.id.clone()];
+        let span = measurement.span;
+        let remark = Remark { code, gravity, message, about, spots: Vec::new(), span, help: None };
+        Self { remark, at: Vec::new() }
+    }
+
+    fn help(mut self, help: impl Into<String>) -> Self {
+        self.remark.help = Some(help.into());
+        self
+    }
+
+    fn at(mut self, names: impl IntoIterator<Item = String>) -> Self {
+        self.at.extend(names);
+        self
+    }
+
+    /// With points or features it concerns besides the measurement.
+    fn about(mut self, names: impl IntoIterator<Item = Name>) -> Self {
+        for name in names {
+            if !self.remark.about.contains(&name) {
+                self.remark.about.push(name);
+            }
+        }
+        self
+    }
+}
+
+/// How lengths are written in findings: as the sheet has them.
+fn style(plan: &Plan) -> Style {
+    match plan.site.units {
+        SheetUnit::Feet | SheetUnit::Inches => Style::DecimalFeet,
+        SheetUnit::Metres | SheetUnit::Millimetres => Style::Metres,
+    }
+}
+
+fn length(plan: &Plan, metres: f64) -> String {
+    show(Length::from_metres(metres).into(), style(plan))
+}

@@ -1,0 +1,212 @@
+//! From measurements to points: figures, starting positions, one adjustment, and what is wrong with them.
+
+mod accuracy;
+mod figure;
+mod figures;
+mod findings;
+pub(crate) mod names;
+mod network;
+mod start;
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use groundrule_plan::{Measurement, Name, Place, Plan, Reading as Written, SheetSide, Tie, TieSide};
+use groundrule_units::{Angle, Quantity};
+
+use self::figure::{Figure, Node, Of};
+use self::figures::Collector;
+use self::findings::Told;
+use self::names::Rings;
+use self::network::Outcome;
+pub(crate) use self::network::Survey;
+use self::start::choose::{Hand, Hints, Side};
+use self::start::loci::toward;
+use crate::adjust::Adjusted;
+use crate::curves::Xy;
+use crate::layout::{Owner, Point, SourceOwner};
+use crate::places::{Placed, xy};
+use crate::{ErrorTerms, SourceId};
+
+/// The measurements of a plan and the names they work out.
+pub(crate) struct Field<'a> {
+    pub(crate) plan: &'a Plan,
+    pub(crate) rings: Rings<'a>,
+    /// The names that measurements work out.
+    pub(crate) measured: BTreeSet<String>,
+}
+
+impl<'a> Field<'a> {
+    pub(crate) fn of(plan: &'a Plan) -> Self {
+        let rings = Rings::of(plan);
+        let measured = names::measured(plan, &rings);
+        Self { plan, rings, measured }
+    }
+
+    /// Works out the points of some measurements from what is placed already, and says what is wrong with them.
+    pub(crate) fn settle(&self, batch: &[usize], placed: &mut Placed) -> Vec<Told> {
+        let mut told = Vec::new();
+        let measurements = || batch.iter().filter_map(|i| Some((*i, self.plan.measurements.get(*i)?)));
+        let mut collector = Collector::new(self.plan, &self.rings);
+        for (i, measurement) in measurements() {
+            let look = findings::closing::look(self.plan, measurement);
+            if look.disputed {
+                placed.disputed.insert(index(i));
+            }
+            collector.measurement(i, measurement, &look.kept_out);
+            told.extend(look.told);
+        }
+        let hints = self.hints(&mut collector, measurements());
+        let Collector { nodes, mut figures, .. } = collector;
+        let anchors: Vec<Option<Point>> =
+            (0..nodes.len()).map(|node| placed.named.get(nodes.name(node)).cloned()).collect();
+        let flat: Vec<Option<Xy>> = anchors.iter().map(|anchor| anchor.as_ref().map(xy)).collect();
+        let mut start = start::start(&nodes, &mut figures, &flat, &self.rings, &hints);
+        let outcome = network::adjust(&mut figures, &mut start, &anchors);
+        if let Some(adjusted) = &outcome.adjusted {
+            let disputed = findings::adjusted::look(self.plan, &figures, &outcome, adjusted, &mut told);
+            placed.disputed.extend(disputed.into_iter().map(index));
+        }
+        let case = findings::lacking::Case {
+            plan: self.plan,
+            nodes: &nodes,
+            figures: &figures,
+            start: &start,
+            outcome: &outcome,
+        };
+        findings::lacking::look(&case, &mut told);
+        let assumed = start.assumed.iter().map(|node| format!("a right angle at {}", nodes.name(*node)));
+        let first_assumption = placed.assumptions.len();
+        placed.assumptions.extend(assumed);
+        self.install(&nodes, &figures, outcome, first_assumption, placed);
+        told
+    }
+
+    /// What is said of points beyond figures: rough positions, sides, what they are tied to.
+    fn hints<'m>(
+        &self,
+        collector: &mut Collector<'_>,
+        measurements: impl Iterator<Item = (usize, &'m Measurement)>,
+    ) -> Hints {
+        let mut hints = Hints::default();
+        for point in &self.plan.points {
+            if let Place::Near { x, y, .. } = &point.place
+                && let Some(node) = collector.nodes.find(&point.name.value.0)
+            {
+                hints.near.insert(node, (x.value.metres(), y.value.metres()));
+            }
+        }
+        for (_, measurement) in measurements {
+            let Written::Tie(tie) = &measurement.reading else { continue };
+            let node = collector.nodes.of(self.rings.name(&tie.point));
+            if let Some(side) = self.side(tie, collector) {
+                hints.sides.push((node, side));
+            }
+            let owners = tie.from.iter().filter_map(|(from, _)| from.owner.as_ref()).map(|owner| owner.0.clone());
+            hints.tied_to.entry(node).or_default().extend(owners);
+        }
+        hints
+    }
+
+    fn side(&self, tie: &Tie, collector: &mut Collector<'_>) -> Option<Side> {
+        let mut line = |wall: &groundrule_plan::WallRef| {
+            (collector.nodes.of(self.rings.name(&wall.from)), collector.nodes.of(self.rings.name(&wall.to)))
+        };
+        Some(match &tie.side.as_ref()?.value {
+            TieSide::Sheet(SheetSide::Up) => Side::Toward((0.0, 1.0)),
+            TieSide::Sheet(SheetSide::Down) => Side::Toward((0.0, -1.0)),
+            TieSide::Sheet(SheetSide::Left) => Side::Toward((-1.0, 0.0)),
+            TieSide::Sheet(SheetSide::Right) => Side::Toward((1.0, 0.0)),
+            TieSide::Ground(bearing) => {
+                let north = self.plan.site.north.as_ref().map_or(Angle::ZERO, |north| north.clockwise_of_up);
+                Side::Toward(toward((bearing.azimuth() + north).radians()))
+            }
+            TieSide::LeftOf(wall) => Side::Of(line(wall), Hand::Left),
+            TieSide::RightOf(wall) => Side::Of(line(wall), Hand::Right),
+            TieSide::Near { x, y } => Side::Near((x.value.metres(), y.value.metres())),
+        })
+    }
+
+    /// Gives the points their places, each with the sources its errors come from.
+    fn install(
+        &self,
+        nodes: &figure::Nodes,
+        figures: &[Figure],
+        outcome: Outcome,
+        first_assumption: usize,
+        placed: &mut Placed,
+    ) {
+        let Outcome { adjusted: Some(adjusted), network, spots, observations, .. } = outcome else { return };
+        let mut sources: Vec<Option<SourceId>> = vec![None; network.observations()];
+        for (i, id) in &observations {
+            let figure = &figures[*i];
+            if figure.half_width > 0.0 {
+                sources[id.index()] = Some(placed.sources.one(|first| owner(figure, first_assumption, first)));
+            }
+        }
+        for i in network.observation_ids() {
+            if let Some(source) = network.source_of(i) {
+                sources[i.index()] = Some(source);
+            }
+        }
+        self.move_anchors(&adjusted, &network, &sources, placed);
+        let survey = Arc::new(Survey::new(adjusted, sources, network.spots()));
+        for (node, spot) in &spots {
+            let name = nodes.name(*node);
+            if self.measured.contains(name) && !placed.named.contains_key(name) {
+                let error = ErrorTerms::Surveyed { survey: Arc::clone(&survey), spot: *spot };
+                placed.named.insert(name.to_owned(), Point { at: survey.position(*spot), error });
+            }
+        }
+    }
+
+    /// What was placed before moves with what the adjustment found out about its sources of error.
+    fn move_anchors(
+        &self,
+        adjusted: &Adjusted,
+        network: &crate::adjust::Network,
+        sources: &[Option<SourceId>],
+        placed: &mut Placed,
+    ) {
+        let mut moved = BTreeMap::new();
+        for id in network.observation_ids() {
+            let Some(source) = network.source_of(id) else { continue };
+            let Some(shift) = adjusted.source(source) else { continue };
+            let own = |(term, factor): &(crate::adjust::ObservationId, f64)| *term == id && (factor - 1.0).abs() < 1e-12;
+            if shift.shift.abs() < 1e-12 && shift.terms.len() == 1 && shift.terms.iter().all(own) {
+                continue;
+            }
+            let terms = shift.terms.iter().filter_map(|(term, factor)| Some((sources.get(term.index()).copied().flatten()?, *factor)));
+            moved.insert(source, (shift.shift, terms.collect::<Vec<_>>()));
+        }
+        if !moved.is_empty() {
+            placed.move_sources(&moved);
+        }
+    }
+}
+
+/// Whose figure a source is.
+fn owner(figure: &Figure, first_assumption: usize, first: SourceId) -> SourceOwner {
+    let owner = match figure.of {
+        Of::Measurement(i) => Owner::Measurement(index(i)),
+        Of::Assumption(i) => Owner::Assumption(index(first_assumption + i)),
+    };
+    let dimension =
+        if figure.relation.is_angle() { groundrule_units::Dimension::Angle } else { groundrule_units::Dimension::Length };
+    SourceOwner {
+        first,
+        owner,
+        reading: figure.reading,
+        plus_minus: Quantity::new(dimension, figure.half_width),
+        ends: figure.ends.clone(),
+    }
+}
+
+fn index(i: usize) -> u32 {
+    u32::try_from(i).unwrap_or(u32::MAX)
+}
+
+/// Names of nodes as the plan has them.
+fn names(nodes: &figure::Nodes, of: impl IntoIterator<Item = Node>) -> Vec<Name> {
+    of.into_iter().map(|node| Name(nodes.name(node).to_owned())).collect()
+}

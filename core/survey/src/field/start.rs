@@ -1,0 +1,373 @@
+//! Starting positions, in the order a drafter would construct them: each point where two of its figures meet.
+//!
+//! Where nothing is known yet, the first corner stands at the origin and its first side runs to the right or as its
+//! bearing says. Where a shape is left free, a right angle at a corner is taken for granted and said.
+
+pub(crate) mod choose;
+pub(crate) mod loci;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use groundrule_plan::Name;
+
+use self::choose::{Choice, Hints, choose};
+use self::loci::{Known, Locus, meet};
+use super::accuracy::BY_EYE;
+use super::figure::{Figure, Node, Nodes, Of, Relation};
+use super::names::Rings;
+use crate::curves::Xy;
+use crate::layout::Reading;
+
+/// What holds a group of points that nothing else places: their first point, and one in a held direction from it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Datum {
+    pub(crate) origin: Node,
+    /// The point kept to the right of the origin; none where a bearing turns the group.
+    pub(crate) toward: Option<Node>,
+}
+
+/// Why a point has no place.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Stuck {
+    /// Too few figures: these are all it has with points that are known.
+    Short(Vec<usize>),
+    /// Its figures do not meet.
+    Apart(Vec<usize>),
+    /// Two places fit.
+    Mirror(Xy, Xy),
+}
+
+/// A mirror image that was put aside, and why.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct PutAside {
+    pub(crate) node: Node,
+    pub(crate) image: Xy,
+    /// The building it would stand in.
+    pub(crate) inside: String,
+}
+
+/// Where everything starts.
+#[derive(Debug, Default)]
+pub(crate) struct Start {
+    pub(crate) at: Vec<Option<Xy>>,
+    pub(crate) datums: Vec<Datum>,
+    /// Right angles taken for granted, each at a corner.
+    pub(crate) assumed: Vec<Node>,
+    pub(crate) stuck: BTreeMap<Node, Stuck>,
+    pub(crate) put_aside: Vec<PutAside>,
+}
+
+/// The crossing of two figures that lie nearly along each other says little; below this sine they are not used.
+const LEAST_SINE: f64 = 1e-6;
+
+/// Finds where every point starts. `anchors` are the points that have a place already.
+pub(crate) fn start(
+    nodes: &Nodes,
+    figures: &mut Vec<Figure>,
+    anchors: &[Option<Xy>],
+    rings: &Rings<'_>,
+    hints: &Hints,
+) -> Start {
+    let mut work = Work {
+        nodes,
+        rings: rings.owners().filter_map(|owner| ring(owner, rings, nodes)).collect(),
+        hints,
+        start: Start { at: anchors.to_vec(), ..Start::default() },
+        of: figures_of(figures, nodes.len()),
+        marks: marks(figures),
+        queue: nodes.by_name().collect(),
+    };
+    work.begin(figures);
+    loop {
+        if work.place_sure(figures) || work.place_chosen(figures) || work.place_rough() {
+            continue;
+        }
+        if !work.assume(figures) {
+            break;
+        }
+    }
+    work.tell_stuck(figures);
+    work.start
+}
+
+/// The corners of a ring, and which way round it runs where its corners' names say so.
+#[derive(Debug)]
+pub(crate) struct Ring {
+    pub(crate) owner: String,
+    pub(crate) corners: Vec<Option<Node>>,
+    /// 1 anticlockwise, -1 clockwise; 0 when nothing says.
+    pub(crate) sense: f64,
+}
+
+fn ring(owner: &str, rings: &Rings<'_>, nodes: &Nodes) -> Option<Ring> {
+    let names = rings.ring(owner)?;
+    let short = |name: &String| name.rsplit('.').next().unwrap_or_default().to_owned();
+    let order: Vec<usize> = names
+        .iter()
+        .map(short)
+        .filter_map(|name| ["sw", "se", "ne", "nw"].iter().position(|corner| *corner == name))
+        .collect();
+    // Of three or four corners named after the compass, two in order tell the way round.
+    let sense = match order.as_slice() {
+        [a, b, c] | [a, b, c, _] => {
+            let step = |from: &usize, to: &usize| (to + 4 - from) % 4;
+            if step(a, b) + step(b, c) < 4 { 1.0 } else { -1.0 }
+        }
+        // A lot goes anticlockwise unless its corners' names say otherwise.
+        _ if rings.is_lot(owner) => 1.0,
+        _ => 0.0,
+    };
+    let corners = names.iter().map(|name| nodes.find(name)).collect();
+    Some(Ring { owner: owner.to_owned(), corners, sense })
+}
+
+fn figures_of(figures: &[Figure], nodes: usize) -> Vec<Vec<usize>> {
+    let mut of = vec![Vec::new(); nodes];
+    for (i, figure) in figures.iter().enumerate() {
+        for node in figure.relation.nodes() {
+            of[node].push(i);
+        }
+    }
+    of
+}
+
+/// The marks of each chain that has a zero of its own, with what was read there.
+fn marks(figures: &[Figure]) -> BTreeMap<usize, Vec<(Node, f64)>> {
+    let mut marks: BTreeMap<usize, Vec<(Node, f64)>> = BTreeMap::new();
+    for figure in figures {
+        if let Relation::Mark(_, node, zero) = figure.relation {
+            marks.entry(zero).or_default().push((node, figure.value));
+        }
+    }
+    marks
+}
+
+struct Work<'a> {
+    nodes: &'a Nodes,
+    rings: Vec<Ring>,
+    hints: &'a Hints,
+    start: Start,
+    /// The figures that mention each point.
+    of: Vec<Vec<usize>>,
+    marks: BTreeMap<usize, Vec<(Node, f64)>>,
+    /// Points to look at, because something near them became known.
+    queue: BTreeSet<Node>,
+}
+
+impl Work<'_> {
+    fn known(&self, node: Node) -> bool {
+        self.start.at.get(node).is_some_and(Option::is_some)
+    }
+
+    fn set(&mut self, node: Node, at: Xy, figures: &[Figure]) {
+        self.start.at[node] = Some(at);
+        for figure in &self.of[node] {
+            self.queue.extend(figures[*figure].relation.nodes());
+            if let Relation::Mark(_, _, zero) = figures[*figure].relation {
+                self.queue.extend(self.marks.get(&zero).into_iter().flatten().map(|(node, _)| *node));
+            }
+        }
+    }
+
+    /// Gives every group of points that nothing places a datum of its own.
+    fn begin(&mut self, figures: &[Figure]) {
+        let groups = self.groups(figures);
+        let mut begun = BTreeSet::new();
+        let of_rings: Vec<Node> = self.rings.iter().flat_map(|ring| ring.corners.iter().copied().flatten()).collect();
+        for origin in of_rings.into_iter().chain(self.nodes.by_name()) {
+            let group = groups[origin];
+            if self.of[origin].is_empty() || !begun.insert(group) {
+                continue;
+            }
+            let members: Vec<Node> = (0..groups.len()).filter(|node| groups[*node] == group).collect();
+            if members.iter().any(|node| self.known(*node)) {
+                continue;
+            }
+            self.set(origin, (0.0, 0.0), figures);
+            let turned = figures.iter().any(|figure| {
+                matches!(figure.relation, Relation::Azimuth(a, _) if groups[a] == group)
+            });
+            let toward = if turned { None } else { self.first_side(origin, figures) };
+            if let Some((node, length)) = toward {
+                self.set(node, (length, 0.0), figures);
+            }
+            self.start.datums.push(Datum { origin, toward: toward.map(|(node, _)| node) });
+        }
+    }
+
+    /// Which points hang together by figures.
+    fn groups(&self, figures: &[Figure]) -> Vec<usize> {
+        let mut group: Vec<usize> = (0..self.nodes.len()).collect();
+        fn root(group: &mut [usize], mut node: usize) -> usize {
+            while group[node] != node {
+                group[node] = group[group[node]];
+                node = group[node];
+            }
+            node
+        }
+        for figure in figures {
+            let mut nodes = figure.relation.nodes().into_iter();
+            let Some(first) = nodes.next() else { continue };
+            for node in nodes {
+                let (a, b) = (root(&mut group, first), root(&mut group, node));
+                group[a.max(b)] = a.min(b);
+            }
+        }
+        (0..group.len()).map(|node| root(&mut group, node)).collect()
+    }
+
+    /// A point at a known distance from the origin, a neighbour on a ring before any other.
+    fn first_side(&self, origin: Node, figures: &[Figure]) -> Option<(Node, f64)> {
+        let from = |figure: &Figure| match figure.relation {
+            Relation::Distance(a, b) if a == origin => Some((b, figure.value)),
+            Relation::Distance(a, b) if b == origin => Some((a, figure.value)),
+            _ => None,
+        };
+        let mut ends: Vec<(Node, f64)> = self.of[origin].iter().filter_map(|i| from(&figures[*i])).collect();
+        ends.retain(|(_, length)| *length > 0.0 && length.is_finite());
+        let next = |node: Node| {
+            self.rings.iter().any(|ring| {
+                let n = ring.corners.len();
+                (0..n).any(|i| ring.corners[i] == Some(origin) && ring.corners[(i + 1) % n] == Some(node))
+            })
+        };
+        ends.sort_by(|a, b| next(b.0).cmp(&next(a.0)).then_with(|| self.nodes.name(a.0).cmp(self.nodes.name(b.0))));
+        ends.first().copied()
+    }
+
+    /// Every locus of a point whose figures are otherwise known, with its figure.
+    fn loci(&self, node: Node, figures: &[Figure]) -> Vec<(usize, Locus)> {
+        let mark = |zero: usize, but: Node| -> Option<(Node, f64)> {
+            self.marks.get(&zero)?.iter().copied().find(|(node, _)| *node != but && self.known(*node))
+        };
+        let known = Known { at: &self.start.at, mark: &mark };
+        self.of[node].iter().filter_map(|i| Some((*i, known.locus(&figures[*i], node)?))).collect()
+    }
+
+    /// Places one point that can be in one place only; false when there is none.
+    fn place_sure(&mut self, figures: &[Figure]) -> bool {
+        while let Some(node) = self.queue.pop_first() {
+            if self.known(node) {
+                continue;
+            }
+            let loci = self.loci(node, figures);
+            if let [only] = best_meeting(&loci).as_slice() {
+                self.set(node, *only, figures);
+                return true;
+            }
+        }
+        false
+    }
+
+    /// Places one point by choosing between its two places.
+    fn place_chosen(&mut self, figures: &[Figure]) -> bool {
+        for node in self.nodes.by_name() {
+            if self.known(node) || self.of[node].is_empty() {
+                continue;
+            }
+            let loci = self.loci(node, figures);
+            let places = best_meeting(&loci);
+            let [one, two] = places.as_slice() else { continue };
+            let choice = choose(node, (*one, *two), &loci, self.hints, &self.rings, &self.start.at);
+            match choice {
+                Choice::Place(at) => self.set(node, at, figures),
+                Choice::Beside { at, image, inside } => {
+                    self.start.put_aside.push(PutAside { node, image, inside });
+                    self.set(node, at, figures);
+                }
+                Choice::Open => continue,
+            }
+            return true;
+        }
+        false
+    }
+
+    /// Starts a point at its rough position, when it has figures enough but they cannot be constructed.
+    fn place_rough(&mut self) -> bool {
+        let rough = self.hints.near.iter().find(|(node, _)| !self.known(**node) && self.of[**node].len() > 1);
+        let Some((node, at)) = rough else { return false };
+        self.start.at[*node] = Some(*at);
+        self.queue.extend(self.nodes.by_name());
+        true
+    }
+
+    /// Takes a right angle for granted at a corner where one side is known and the next has one figure.
+    fn assume(&mut self, figures: &mut Vec<Figure>) -> bool {
+        for ring in &self.rings {
+            let n = ring.corners.len();
+            for i in 0..n {
+                let (before, at, after) = (ring.corners[(i + n - 1) % n], ring.corners[i], ring.corners[(i + 1) % n]);
+                let (Some(before), Some(at), Some(after)) = (before, at, after) else { continue };
+                let (known, open) = match (self.known(before), self.known(after)) {
+                    (true, false) => (before, after),
+                    (false, true) => (after, before),
+                    _ => continue,
+                };
+                let again = self.start.assumed.contains(&at);
+                if !self.known(at) || again || self.loci(open, figures).is_empty() {
+                    continue;
+                }
+                let name = Name(self.nodes.name(at).to_owned());
+                figures.push(Figure {
+                    of: Of::Assumption(self.start.assumed.len()),
+                    reading: Reading::Figure(0),
+                    relation: Relation::Between(at, known, open),
+                    value: std::f64::consts::FRAC_PI_2,
+                    half_width: BY_EYE,
+                    ends: Some((name.clone(), name)),
+                    counts: true,
+                });
+                for node in [at, known, open] {
+                    self.of[node].push(figures.len() - 1);
+                }
+                self.start.assumed.push(at);
+                self.queue.insert(open);
+                return true;
+            }
+        }
+        false
+    }
+
+    fn tell_stuck(&mut self, figures: &[Figure]) {
+        for node in self.nodes.by_name() {
+            if self.known(node) || self.of[node].is_empty() {
+                continue;
+            }
+            let loci = self.loci(node, figures);
+            let which: Vec<usize> = loci.iter().map(|(figure, _)| *figure).collect();
+            let stuck = match best_meeting(&loci).as_slice() {
+                [one, two, ..] => Stuck::Mirror(*one, *two),
+                _ if loci.len() > 1 => Stuck::Apart(which),
+                _ => Stuck::Short(which),
+            };
+            self.start.stuck.insert(node, stuck);
+        }
+    }
+}
+
+/// Where two figures of a point meet, of those two that meet most squarely.
+fn best_meeting(loci: &[(usize, Locus)]) -> Vec<Xy> {
+    let mut best: (f64, Vec<Xy>) = (LEAST_SINE, Vec::new());
+    for (i, (_, one)) in loci.iter().enumerate() {
+        for (_, two) in &loci[i + 1..] {
+            let met: Vec<(Xy, f64)> =
+                one.iter().flat_map(|a| two.iter().flat_map(move |b| meet(*a, *b))).collect();
+            let sine = met.iter().map(|(_, sine)| *sine).fold(f64::INFINITY, f64::min);
+            if !met.is_empty() && sine > best.0 {
+                best = (sine, distinct(met.into_iter().map(|(at, _)| at)));
+            }
+        }
+    }
+    best.1
+}
+
+fn distinct(places: impl Iterator<Item = Xy>) -> Vec<Xy> {
+    let mut kept: Vec<Xy> = Vec::new();
+    for at in places {
+        let near = |other: &Xy| libm::hypot(at.0 - other.0, at.1 - other.1) < 1e-6;
+        if !kept.iter().any(near) {
+            kept.push(at);
+        }
+    }
+    kept
+}
