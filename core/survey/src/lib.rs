@@ -4,6 +4,7 @@
 //! however badly the house was located. Everything measured later takes its spread from these sources.
 
 mod boxes;
+pub mod closing;
 mod curves;
 mod error;
 mod extent;
