@@ -1,7 +1,7 @@
 //! Sums of independent error sources: gathering them from points, and adding them.
 
 use geo::Coord;
-use groundrule_survey::{ErrorTerms, Point, SourceId};
+use groundrule_survey::{ErrorTerm, ErrorTerms, Point, SourceId};
 
 use crate::Terms;
 
@@ -20,10 +20,13 @@ impl Gather {
                 self.0.push((*source, gradient.x * sigma.metres()));
                 self.0.push((SourceId(source.0.saturating_add(1)), gradient.y * sigma.metres()));
             }
-            ErrorTerms::Sum(terms) => self.0.extend(
-                terms.iter().map(|t| (t.source, gradient.x * t.x.metres() + gradient.y * t.y.metres())),
-            ),
+            ErrorTerms::Sum(terms) => self.all(terms, gradient),
+            ErrorTerms::Surveyed(surveyed) => self.all(surveyed.terms(), gradient),
         }
+    }
+
+    fn all(&mut self, terms: &[ErrorTerm], gradient: Coord<f64>) {
+        self.0.extend(terms.iter().map(|t| (t.source, gradient.x * t.x.metres() + gradient.y * t.y.metres())));
     }
 
     pub(crate) fn terms(&mut self, terms: &Terms, factor: f64) {

@@ -24,7 +24,7 @@ pub(crate) struct Written<'a> {
 }
 
 /// The four corners `sw`, `se`, `ne`, `nw`.
-pub(crate) fn corners(placed: &mut Placed, written: &Written<'_>, reader: Reader) -> Option<[Point; 4]> {
+pub(crate) fn corners(placed: &mut Placed<'_>, written: &Written<'_>, reader: Reader) -> Option<[Point; 4]> {
     match written.anchor {
         Anchor::Corner { corner, place, turn } => {
             let (sin, cos) = libm::sincos(turn.radians());
@@ -64,7 +64,7 @@ pub(crate) fn corners(placed: &mut Placed, written: &Written<'_>, reader: Reader
 }
 
 /// Adds the errors of four edges, each read as a position.
-fn with_edges(placed: &mut Placed, base: [Point; 4], reader: Reader, right: Xy, up: Xy) -> [Point; 4] {
+fn with_edges(placed: &mut Placed<'_>, base: [Point; 4], reader: Reader, right: Xy, up: Xy) -> [Point; 4] {
     let terms =
         placed.sources.along(reader.owner, Reading::Edges, reader.plus_minus, &[right, right, up, up]);
     add(base, |along, out| {
@@ -75,7 +75,7 @@ fn with_edges(placed: &mut Placed, base: [Point; 4], reader: Reader, right: Xy, 
 
 /// Adds the errors of a width and a depth measured from the held corner.
 fn with_sizes(
-    placed: &mut Placed,
+    placed: &mut Placed<'_>,
     base: [Point; 4],
     written: &Written<'_>,
     reader: Reader,

@@ -1,9 +1,14 @@
 //! The error of a point as a sum of independent sources.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use groundrule_units::Length;
 use smallvec::SmallVec;
+
+use crate::Position;
+use crate::adjust::Spot;
+use crate::field::Survey;
 
 /// Half widths at 95 % to standard uncertainties, for a normal distribution.
 pub(crate) const HALF_WIDTH_95: f64 = 1.959_963_984_540_054;
@@ -26,7 +31,7 @@ pub struct ErrorTerm {
 }
 
 /// The error of one point.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default)]
 pub enum ErrorTerms {
     /// None: a designed or a held point.
     #[default]
@@ -40,6 +45,29 @@ pub enum ErrorTerms {
     },
     /// Any sum of sources, in order of source, each source once.
     Sum(Arc<[ErrorTerm]>),
+    /// Those of a point that an adjustment located, worked out when first asked for.
+    Surveyed(Surveyed),
+}
+
+/// A point of an adjusted survey.
+#[derive(Clone, Debug)]
+pub struct Surveyed {
+    pub(crate) survey: Arc<Survey>,
+    pub(crate) spot: Spot,
+}
+
+impl Surveyed {
+    /// Its error, in order of source, each source once.
+    pub fn terms(&self) -> &[ErrorTerm] {
+        self.survey.terms(self.spot)
+    }
+}
+
+impl PartialEq for ErrorTerms {
+    /// Errors are equal when their terms are, however they are kept.
+    fn eq(&self, other: &Self) -> bool {
+        self.terms() == other.terms()
+    }
 }
 
 /// A linear map of the plane, row by row.
@@ -60,7 +88,32 @@ impl ErrorTerms {
                 ErrorTerm { source: SourceId(source.0 + 1), x: Length::ZERO, y: *sigma },
             ]),
             Self::Sum(terms) => SmallVec::from_slice(terms),
+            Self::Surveyed(surveyed) => SmallVec::from_slice(surveyed.terms()),
         }
+    }
+
+    /// How far a point with this error moves, and its error then, when some sources have moved; no error when it has
+    /// none of them.
+    pub(crate) fn moved_with(
+        &self,
+        moved: &BTreeMap<SourceId, (f64, Vec<(SourceId, f64)>)>,
+    ) -> (Position, Option<Self>) {
+        let terms = self.terms();
+        if !terms.iter().any(|term| moved.contains_key(&term.source)) {
+            return (Position::default(), None);
+        }
+        let (mut by, mut all) = (Position::default(), Vec::new());
+        for term in terms {
+            match moved.get(&term.source) {
+                Some((shift, now)) => {
+                    by = Position { x: by.x + term.x * *shift, y: by.y + term.y * *shift };
+                    let each = now.iter().map(|(source, f)| ErrorTerm { source: *source, x: term.x * *f, y: term.y * *f });
+                    all.extend(each);
+                }
+                None => all.push(term),
+            }
+        }
+        (by, Some(Self::gathered(all)))
     }
 
     /// The error of a point that moves with others, each through its own linear map.

@@ -55,6 +55,19 @@ pub enum Shape {
     Absent,
 }
 
+impl Shape {
+    /// Every point of it.
+    pub(crate) fn points_mut(&mut self) -> impl Iterator<Item = &mut Point> {
+        let (paths, one): (Vec<&mut Vec<Point>>, Option<&mut Point>) = match self {
+            Self::Outline { ring, holes } => (std::iter::once(ring).chain(holes).collect(), None),
+            Self::Line { path, .. } => (vec![path], None),
+            Self::Spot(point) | Self::Disc { centre: point, .. } => (Vec::new(), Some(point)),
+            Self::Absent => (Vec::new(), None),
+        };
+        paths.into_iter().flatten().chain(one)
+    }
+}
+
 /// One side of a lot, resolved.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ResolvedSide {

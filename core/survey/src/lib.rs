@@ -3,11 +3,13 @@
 //! Two points that share a source err together, so a bench set 3 ft off a wall stays 3 ft off that wall
 //! however badly the house was located. Everything measured later takes its spread from these sources.
 
+pub mod adjust;
 mod boxes;
 pub mod closing;
 mod curves;
 mod error;
 mod extent;
+mod field;
 mod layout;
 mod order;
 mod places;
@@ -15,7 +17,7 @@ mod resolve;
 mod rings;
 mod sources;
 
-pub use error::{ErrorTerm, ErrorTerms, SourceId};
+pub use error::{ErrorTerm, ErrorTerms, SourceId, Surveyed};
 pub use layout::{
     Layout, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide, Shape, SourceOwner,
 };

@@ -1,55 +1,142 @@
-//! The order in which things can be placed: what a thing is set out from comes before it.
+//! The order in which things can be placed: what a thing is set out from, or measured from, comes before it.
 
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 use groundrule_plan::{Anchor, Curve, Fault, Geometry, Place, Plan, PointRef, Span, Vertex};
 
+use crate::field::Field;
+use crate::field::names::mentioned;
 use crate::layout::Owner;
 
-/// Things in an order that places every thing after those it is set out from, or what stands in the way.
-pub(crate) fn placing_order(plan: &Plan) -> Result<Vec<Owner>, Vec<Fault>> {
-    let owners = owners(plan);
-    let index: BTreeMap<Owner, usize> =
-        owners.iter().enumerate().map(|(i, (owner, ..))| (*owner, i)).collect();
-    let by_name = names(plan);
-    let mut faults = Vec::new();
-    let mut waits_for: Vec<usize> = vec![0; owners.len()];
-    let mut releases: Vec<Vec<usize>> = vec![Vec::new(); owners.len()];
+/// One step of placing a plan.
+#[derive(Debug)]
+pub(crate) enum Step {
+    /// Place a point, lot or feature.
+    Place(Owner),
+    /// Work out the points of these measurements, by their index in the plan.
+    Measure(Vec<usize>),
+}
 
-    for (i, (_, refs, _)) in owners.iter().enumerate() {
-        for point in refs {
-            match by_name.get(owner_key(point)).and_then(|owner| index.get(owner)) {
-                Some(&before) => {
+/// Steps in an order that places every thing after those it is set out from, or what stands in the way.
+pub(crate) fn placing_order(field: &Field<'_>) -> Result<Vec<Step>, Vec<Fault>> {
+    let mut queue = Queue::of(field)?;
+    let mut steps = Vec::new();
+    let mut left: Vec<usize> = (0..field.plan.measurements.len()).collect();
+    // Points that nothing measures wait for no measurement; they are found to have no place.
+    let named: BTreeSet<String> =
+        field.plan.measurements.iter().flat_map(|measurement| mentioned(measurement, &field.rings)).collect();
+    for name in field.measured.difference(&named) {
+        queue.measured(name);
+    }
+    loop {
+        while let Some(owner) = queue.next() {
+            steps.push(Step::Place(owner));
+        }
+        let (ready, later): (Vec<usize>, Vec<usize>) = left.iter().partition(|i| queue.is_ready(**i, field));
+        if ready.is_empty() {
+            break;
+        }
+        for i in &ready {
+            if let Some(measurement) = field.plan.measurements.get(*i) {
+                for name in mentioned(measurement, &field.rings) {
+                    queue.measured(&name);
+                }
+            }
+        }
+        steps.push(Step::Measure(ready));
+        left = later;
+    }
+    let stuck = queue.stuck();
+    if stuck.is_empty() { Ok(steps) } else { Err(stuck) }
+}
+
+/// Everything that has a place, and what it waits for.
+struct Queue<'a> {
+    owners: Vec<(Owner, Span)>,
+    by_name: BTreeMap<&'a str, usize>,
+    /// For each thing, how many of the things and names it is set out from have no place yet.
+    waits_for: Vec<usize>,
+    /// For each thing, the things that wait for it.
+    releases: Vec<Vec<usize>>,
+    /// For each measured name, the things that wait for it.
+    waiting: BTreeMap<String, Vec<usize>>,
+    placed: Vec<bool>,
+    ready: VecDeque<usize>,
+}
+
+impl<'a> Queue<'a> {
+    fn of(field: &Field<'a>) -> Result<Self, Vec<Fault>> {
+        let plan = field.plan;
+        let owners = owners(plan);
+        let index: BTreeMap<Owner, usize> =
+            owners.iter().enumerate().map(|(i, (owner, ..))| (*owner, i)).collect();
+        let by_name: BTreeMap<&str, usize> =
+            names(plan).into_iter().filter_map(|(name, owner)| Some((name, *index.get(&owner)?))).collect();
+        let mut faults = Vec::new();
+        let mut waits_for: Vec<usize> = vec![0; owners.len()];
+        let mut releases: Vec<Vec<usize>> = vec![Vec::new(); owners.len()];
+        let mut waiting: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+        for (i, (_, refs, _)) in owners.iter().enumerate() {
+            for point in refs {
+                let name = field.rings.name(point);
+                if field.measured.contains(&name) {
+                    waits_for[i] += 1;
+                    waiting.entry(name).or_default().push(i);
+                } else if let Some(&before) = by_name.get(owner_key(point)) {
                     waits_for[i] += 1;
                     releases[before].push(i);
+                } else {
+                    faults.push(unknown(point, &by_name));
                 }
-                None => faults.push(unknown(point, &by_name)),
             }
         }
-    }
-    if !faults.is_empty() {
-        return Err(faults);
+        if !faults.is_empty() {
+            return Err(faults);
+        }
+        // First come, first placed, so that the order is the file's wherever it can be.
+        let ready: VecDeque<usize> = (0..owners.len()).filter(|&i| waits_for[i] == 0).collect();
+        let placed = vec![false; owners.len()];
+        let owners = owners.into_iter().map(|(owner, _, span)| (owner, span)).collect();
+        Ok(Self { owners, by_name, waits_for, releases, waiting, placed, ready })
     }
 
-    // First come, first placed, so that the order is the file's wherever it can be.
-    let mut ready: VecDeque<usize> = (0..owners.len()).filter(|&i| waits_for[i] == 0).collect();
-    let mut order = Vec::with_capacity(owners.len());
-    while let Some(i) = ready.pop_front() {
-        order.push(owners[i].0);
-        for &next in &releases[i] {
-            waits_for[next] -= 1;
-            if waits_for[next] == 0 {
-                ready.push_back(next);
-            }
+    /// The next thing that can be placed.
+    fn next(&mut self) -> Option<Owner> {
+        let i = self.ready.pop_front()?;
+        self.placed[i] = true;
+        for next in std::mem::take(&mut self.releases[i]) {
+            self.release(next);
+        }
+        self.owners.get(i).map(|(owner, _)| *owner)
+    }
+
+    /// A measured name has its place, or is known to have none.
+    fn measured(&mut self, name: &str) {
+        for next in self.waiting.remove(name).unwrap_or_default() {
+            self.release(next);
         }
     }
-    let stuck: Vec<Fault> = owners
-        .iter()
-        .zip(&waits_for)
-        .filter(|(_, waits)| **waits > 0)
-        .map(|((_, _, span), _)| circular(*span))
-        .collect();
-    if stuck.is_empty() { Ok(order) } else { Err(stuck) }
+
+    fn release(&mut self, i: usize) {
+        self.waits_for[i] -= 1;
+        if self.waits_for[i] == 0 {
+            self.ready.push_back(i);
+        }
+    }
+
+    /// True when every point that a measurement mentions is measured itself or has its place.
+    fn is_ready(&self, i: usize, field: &Field<'_>) -> bool {
+        let Some(measurement) = field.plan.measurements.get(i) else { return false };
+        mentioned(measurement, &field.rings).iter().all(|name| {
+            let owner = name.split_once('.').map_or(name.as_str(), |(owner, _)| owner);
+            field.measured.contains(name) || self.by_name.get(owner).is_none_or(|i| self.placed[*i])
+        })
+    }
+
+    fn stuck(&self) -> Vec<Fault> {
+        let stuck = self.owners.iter().zip(&self.waits_for).filter(|(_, waits)| **waits > 0);
+        stuck.map(|((_, span), _)| circular(*span)).collect()
+    }
 }
 
 /// The part of a reference that names a thing of its own: the feature of `house.ne`, the point of `oak`.
@@ -120,7 +207,7 @@ fn in_place<'a>(place: &'a Place, refs: &mut Vec<&'a PointRef>) {
     }
 }
 
-fn unknown(point: &PointRef, known: &BTreeMap<&str, Owner>) -> Fault {
+fn unknown(point: &PointRef, known: &BTreeMap<&str, usize>) -> Fault {
     let wanted = owner_key(point);
     let nearest = known
         .keys()

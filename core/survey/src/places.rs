@@ -1,18 +1,24 @@
 //! Places as written to points.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use groundrule_plan::{Curve, Fault, Path, Place, PointRef, Span, WallRef};
+use groundrule_plan::{Curve, Fault, Path, Place, Plan, PointRef, Span, WallRef};
 use groundrule_units::Length;
 
 use crate::curves::{Xy, arc_of_radius, arc_through};
 use crate::error::scaled;
-use crate::layout::{Owner, Point, Position, Reading};
+use crate::field::Field;
+use crate::layout::{Owner, Point, PointHeight, Position, Reading, ResolvedLot, Shape};
 use crate::sources::Sources;
-use crate::{ErrorTerm, ErrorTerms};
+use crate::{ErrorTerm, ErrorTerms, SourceId};
 
 /// Everything placed so far.
-pub(crate) struct Placed {
+pub(crate) struct Placed<'a> {
+    field: &'a Field<'a>,
+    /// The lots of the plan that are placed.
+    pub(crate) lots: Vec<Option<ResolvedLot>>,
+    /// The shapes of its features.
+    pub(crate) shapes: Vec<Shape>,
     /// Points and corners by full name.
     pub(crate) named: BTreeMap<String, Point>,
     /// Sources of error handed out.
@@ -21,6 +27,12 @@ pub(crate) struct Placed {
     pub(crate) faults: Vec<Fault>,
     /// What is taken off every coordinate as written.
     pub(crate) shift: Position,
+    /// Heights of points.
+    pub(crate) heights: BTreeMap<String, PointHeight>,
+    /// Measurements that contradict themselves or others.
+    pub(crate) disputed: BTreeSet<u32>,
+    /// Right angles taken for granted.
+    pub(crate) assumptions: Vec<String>,
 }
 
 /// Whose place is being worked out, and how well it is read.
@@ -44,7 +56,39 @@ pub(crate) struct Wall {
     length: f64,
 }
 
-impl Placed {
+impl<'a> Placed<'a> {
+    /// Nothing of a plan yet.
+    pub(crate) fn new(plan: &Plan, field: &'a Field<'a>, shift: Position) -> Self {
+        Self {
+            field,
+            lots: vec![None; plan.lots.len()],
+            shapes: vec![Shape::Absent; plan.features.len()],
+            named: BTreeMap::new(),
+            sources: Sources::default(),
+            faults: Vec::new(),
+            shift,
+            heights: BTreeMap::new(),
+            disputed: BTreeSet::new(),
+            assumptions: Vec::new(),
+        }
+    }
+
+    /// Moves everything placed so far as its sources of error have moved: each source has a new most likely value
+    /// and hangs on other sources now.
+    pub(crate) fn move_sources(&mut self, moved: &BTreeMap<SourceId, (f64, Vec<(SourceId, f64)>)>) {
+        let lots = self.lots.iter_mut().flatten().flat_map(|lot| {
+            lot.ring.iter_mut().chain(lot.sides.iter_mut().flat_map(|side| &mut side.path))
+        });
+        let shapes = self.shapes.iter_mut().flat_map(Shape::points_mut);
+        for point in self.named.values_mut().chain(lots).chain(shapes) {
+            let (at, error) = point.error.moved_with(moved);
+            point.at = Position { x: point.at.x + at.x, y: point.at.y + at.y };
+            if let Some(error) = error {
+                point.error = error;
+            }
+        }
+    }
+
     /// The point at a place. None, with a fault, when something it names is not there.
     pub(crate) fn place(&mut self, place: &Place, reader: Reader, reading: Reading) -> Option<Point> {
         match place {
@@ -103,8 +147,11 @@ impl Placed {
             Some(owner) => format!("{}.{}", owner.0, point.point.0),
             None => point.point.0.clone(),
         };
-        let found = self.named.get(&full).cloned();
-        if found.is_none() {
+        // A corner may be asked for before its outline is placed, by the point it stands on.
+        let other = self.field.rings.name(point);
+        let found = self.named.get(&full).or_else(|| self.named.get(&other)).cloned();
+        // What measurements do not locate has its finding already.
+        if found.is_none() && !self.field.measured.contains(&other) {
             let prefix = point.owner.as_ref().map_or(String::new(), |owner| format!("{}.", owner.0));
             let known: Vec<&str> = self
                 .named

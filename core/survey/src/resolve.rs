@@ -1,7 +1,5 @@
 //! The whole plan, placed.
 
-use std::collections::BTreeMap;
-
 use groundrule_plan::{
     Accuracy, Faults, Feature, Geometry, Gravity, Lot, Name, Path, Place, Plan, Remark, Span, Status,
 };
@@ -11,10 +9,11 @@ use crate::boxes::{self, CORNERS};
 use crate::curves::Xy;
 use crate::extent;
 use crate::layout::{Layout, Owner, Point, Position, Reading, ResolvedLot, ResolvedSide, Shape};
-use crate::order::placing_order;
+use crate::field::Field;
+use crate::order::{Step, placing_order};
 use crate::places::{Placed, Reader, ResolvedPath, xy};
 use crate::rings::{RingFault, holds, ring_fault, twice_area};
-use crate::sources::{Sources, plus_minus};
+use crate::sources::plus_minus;
 
 /// Coordinates farther out than this are shifted near zero, so that figures keep their last digits.
 const FAR: f64 = 10_000.0;
@@ -25,47 +24,52 @@ const FAR: f64 = 10_000.0;
 /// an outline that crosses itself is a remark, and the feature stays without a shape.
 pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
     let faults = |faults| Faults { source: plan.source.clone(), faults };
-    let order = placing_order(plan).map_err(faults)?;
+    let field = Field::of(plan);
+    let order = placing_order(&field).map_err(faults)?;
     let shift = shift(plan);
-    let mut work = Work {
-        plan,
-        placed: Placed { named: BTreeMap::new(), sources: Sources::default(), faults: Vec::new(), shift },
-        remarks: Vec::new(),
-    };
-    let mut lots: Vec<Option<ResolvedLot>> = vec![None; plan.lots.len()];
-    let mut shapes = vec![Shape::Absent; plan.features.len()];
-    for owner in order {
-        match owner {
-            Owner::Point(i) => work.point(i),
-            Owner::Lot(i) => lots[i as usize] = work.lot(i),
-            Owner::Feature(i) => shapes[i as usize] = work.feature(i),
-            Owner::Measurement(_) | Owner::Assumption(_) => {}
+    let mut work = Work { plan, placed: Placed::new(plan, &field, shift), remarks: Vec::new() };
+    let mut told = Vec::new();
+    for step in order {
+        match step {
+            Step::Place(Owner::Point(i)) => work.point(i),
+            Step::Place(Owner::Lot(i)) => work.placed.lots[i as usize] = work.lot(i),
+            Step::Place(Owner::Feature(i)) => work.placed.shapes[i as usize] = work.feature(i),
+            Step::Place(Owner::Measurement(_) | Owner::Assumption(_)) => {}
+            Step::Measure(batch) => told.extend(field.settle(&batch, &mut work.placed)),
         }
     }
-    let Work { placed, mut remarks, .. } = work;
+    let Work { mut placed, mut remarks, .. } = work;
     if !placed.faults.is_empty() {
         return Err(faults(placed.faults));
     }
-    let lots = lots
+    told.extend(field.level(&mut placed));
+    remarks.extend(told.into_iter().map(|told| told.remark_at(&placed.named)));
+    let lots = placed
+        .lots
         .into_iter()
         .map(|lot| lot.unwrap_or(ResolvedLot { ring: Vec::new(), sides: Vec::new() }))
         .collect();
     let layout = Layout {
         shift,
         lots,
-        shapes,
+        shapes: placed.shapes,
         named: placed.named,
         sources: placed.sources.owners,
-        ..Layout::default()
+        heights: placed.heights,
+        disputed: placed.disputed,
+        assumptions: placed.assumptions,
     };
     extent::look(plan, &layout, &mut remarks);
+    for (x, y) in remarks.iter_mut().flat_map(|remark| &mut remark.spots) {
+        (*x, *y) = (*x + shift.x, *y + shift.y);
+    }
     remarks.sort_by_key(|remark| (remark.span, remark.code));
     Ok((layout, remarks))
 }
 
 struct Work<'a> {
     plan: &'a Plan,
-    placed: Placed,
+    placed: Placed<'a>,
     remarks: Vec<Remark>,
 }
 
@@ -76,6 +80,9 @@ impl Work<'_> {
 
     fn point(&mut self, i: u32) {
         let point = &self.plan.points[i as usize];
+        if matches!(point.place, Place::Near { .. }) {
+            return;
+        }
         let reader = self.reader(Owner::Point(i), point.by.as_ref(), false);
         if let Some(placed) = self.placed.place(&point.place, reader, Reading::Corner(0)) {
             self.placed.named.insert(point.name.value.0.clone(), placed);

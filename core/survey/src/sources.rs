@@ -23,6 +23,14 @@ impl Sources {
         first
     }
 
+    /// One source, of whom and what the maker says.
+    pub(crate) fn one(&mut self, owner: impl FnOnce(SourceId) -> SourceOwner) -> SourceId {
+        let first = SourceId(self.next);
+        self.next += 1;
+        self.owners.push(owner(first));
+        first
+    }
+
     /// The error of a position read on its own.
     pub(crate) fn position(&mut self, owner: Owner, reading: Reading, plus_minus: Length) -> ErrorTerms {
         if plus_minus == Length::ZERO {

@@ -1,11 +1,15 @@
 //! What is wrong with measurements, as findings of their own.
 
-pub(super) mod adjusted;
-pub(super) mod closing;
-pub(super) mod lacking;
+pub(crate) mod adjusted;
+pub(crate) mod closing;
+pub(crate) mod lacking;
+
+use std::collections::BTreeMap;
 
 use groundrule_plan::{Gravity, Measurement, Name, Plan, Remark};
 use groundrule_units::{Length, SheetUnit, Style, show};
+
+use crate::Point;
 
 /// A finding whose places are told by names, until these have their positions.
 #[derive(Clone, Debug)]
@@ -16,31 +20,41 @@ pub(crate) struct Told {
 }
 
 impl Told {
-    fn new(code: &'static str, gravity: Gravity, message: String, measurement: &Measurement) -> Self {
+    pub(crate) fn new(code: &'static str, gravity: Gravity, message: String, measurement: &Measurement) -> Self {
         let about = vec![measurement.id.clone()];
         let span = measurement.span;
         let remark = Remark { code, gravity, message, about, spots: Vec::new(), span, help: None };
         Self { remark, at: Vec::new() }
     }
 
-    fn help(mut self, help: impl Into<String>) -> Self {
+    pub(crate) fn help(mut self, help: impl Into<String>) -> Self {
         self.remark.help = Some(help.into());
         self
     }
 
-    fn at(mut self, names: impl IntoIterator<Item = String>) -> Self {
+    pub(crate) fn at(mut self, names: impl IntoIterator<Item = String>) -> Self {
         self.at.extend(names);
         self
     }
 
     /// With points or features it concerns besides the measurement.
-    fn about(mut self, names: impl IntoIterator<Item = Name>) -> Self {
+    pub(crate) fn about(mut self, names: impl IntoIterator<Item = Name>) -> Self {
         for name in names {
             if !self.remark.about.contains(&name) {
                 self.remark.about.push(name);
             }
         }
         self
+    }
+}
+
+impl Told {
+    /// The finding with its places.
+    pub(crate) fn remark_at(mut self, named: &BTreeMap<String, Point>) -> Remark {
+        let places = self.at.iter().filter_map(|name| named.get(name));
+        self.remark.spots.extend(places.map(|point| (point.at.x, point.at.y)));
+        self.remark.spots.dedup();
+        self.remark
     }
 }
 
@@ -52,6 +66,6 @@ fn style(plan: &Plan) -> Style {
     }
 }
 
-fn length(plan: &Plan, metres: f64) -> String {
+pub(crate) fn length(plan: &Plan, metres: f64) -> String {
     show(Length::from_metres(metres).into(), style(plan))
 }

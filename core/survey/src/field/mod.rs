@@ -4,6 +4,7 @@ mod accuracy;
 mod figure;
 mod figures;
 mod findings;
+mod levels;
 pub(crate) mod names;
 mod network;
 mod start;
@@ -26,7 +27,7 @@ use crate::adjust::Adjusted;
 use crate::curves::Xy;
 use crate::layout::{Owner, Point, SourceOwner};
 use crate::places::{Placed, xy};
-use crate::{ErrorTerms, SourceId};
+use crate::{ErrorTerms, SourceId, Surveyed};
 
 /// The measurements of a plan and the names they work out.
 pub(crate) struct Field<'a> {
@@ -44,7 +45,7 @@ impl<'a> Field<'a> {
     }
 
     /// Works out the points of some measurements from what is placed already, and says what is wrong with them.
-    pub(crate) fn settle(&self, batch: &[usize], placed: &mut Placed) -> Vec<Told> {
+    pub(crate) fn settle(&self, batch: &[usize], placed: &mut Placed<'_>) -> Vec<Told> {
         let mut told = Vec::new();
         let measurements = || batch.iter().filter_map(|i| Some((*i, self.plan.measurements.get(*i)?)));
         let mut collector = Collector::new(self.plan, &self.rings);
@@ -58,6 +59,7 @@ impl<'a> Field<'a> {
         }
         let hints = self.hints(&mut collector, measurements());
         let Collector { nodes, mut figures, .. } = collector;
+        let framed = !placed.named.is_empty();
         let anchors: Vec<Option<Point>> =
             (0..nodes.len()).map(|node| placed.named.get(nodes.name(node)).cloned()).collect();
         let flat: Vec<Option<Xy>> = anchors.iter().map(|anchor| anchor.as_ref().map(xy)).collect();
@@ -73,6 +75,7 @@ impl<'a> Field<'a> {
             figures: &figures,
             start: &start,
             outcome: &outcome,
+            framed,
         };
         findings::lacking::look(&case, &mut told);
         let assumed = start.assumed.iter().map(|node| format!("a right angle at {}", nodes.name(*node)));
@@ -134,7 +137,7 @@ impl<'a> Field<'a> {
         figures: &[Figure],
         outcome: Outcome,
         first_assumption: usize,
-        placed: &mut Placed,
+        placed: &mut Placed<'_>,
     ) {
         let Outcome { adjusted: Some(adjusted), network, spots, observations, .. } = outcome else { return };
         let mut sources: Vec<Option<SourceId>> = vec![None; network.observations()];
@@ -154,7 +157,7 @@ impl<'a> Field<'a> {
         for (node, spot) in &spots {
             let name = nodes.name(*node);
             if self.measured.contains(name) && !placed.named.contains_key(name) {
-                let error = ErrorTerms::Surveyed { survey: Arc::clone(&survey), spot: *spot };
+                let error = ErrorTerms::Surveyed(Surveyed { survey: Arc::clone(&survey), spot: *spot });
                 placed.named.insert(name.to_owned(), Point { at: survey.position(*spot), error });
             }
         }
@@ -166,7 +169,7 @@ impl<'a> Field<'a> {
         adjusted: &Adjusted,
         network: &crate::adjust::Network,
         sources: &[Option<SourceId>],
-        placed: &mut Placed,
+        placed: &mut Placed<'_>,
     ) {
         let mut moved = BTreeMap::new();
         for id in network.observation_ids() {

@@ -12,7 +12,7 @@ use crate::adjust::{
 };
 use crate::error::HALF_WIDTH_95;
 use crate::places::position;
-use crate::{ErrorTerm, Point, SourceId};
+use crate::{ErrorTerm, Point, Position, SourceId};
 
 /// An adjusted network with the sources of error that its observations became.
 #[derive(Debug)]
@@ -27,6 +27,11 @@ impl Survey {
     /// The adjusted network, each observation that is not exact with the source it became.
     pub(crate) fn new(adjusted: Adjusted, sources: Vec<Option<SourceId>>, spots: usize) -> Self {
         Self { adjusted, sources, rows: (0..spots).map(|_| OnceLock::new()).collect() }
+    }
+
+    /// Where a point was located.
+    pub(crate) fn position(&self, spot: Spot) -> Position {
+        self.adjusted.position(spot)
     }
 
     /// The error terms of a point, worked out once.

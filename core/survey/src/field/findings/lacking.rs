@@ -21,6 +21,8 @@ pub(crate) struct Case<'a> {
     pub(crate) figures: &'a [Figure],
     pub(crate) start: &'a Start,
     pub(crate) outcome: &'a Outcome,
+    /// True when something has a place on the sheet already.
+    pub(crate) framed: bool,
 }
 
 /// Tells of everything that is not fixed.
@@ -247,7 +249,7 @@ impl Case<'_> {
             let told = self.told("data::not-joined", Gravity::Lacking, message, measurement, [datum.origin]);
             Some(told.about([Name(name.to_owned())]).help("Measure two of them from points of the rest: ties, or a chain that passes both."))
         };
-        let skip = usize::from(self.start.at.iter().any(Option::is_some));
-        self.start.datums.iter().skip(skip).filter_map(told).collect()
+        // The first group gives the sheet its frame, unless something else has given it one.
+        self.start.datums.iter().skip(usize::from(!self.framed)).filter_map(told).collect()
     }
 }
