@@ -3,6 +3,7 @@
 //! Two points that share a source err together, so a bench set 3 ft off a wall stays 3 ft off that wall
 //! however badly the house was located. Everything measured later takes its spread from these sources.
 
+pub mod adjust;
 mod boxes;
 mod curves;
 mod error;
