@@ -1,0 +1,1 @@
+//! Quantiles and critical values that tests of an adjustment use.
