@@ -1,6 +1,6 @@
 //! The resolved plan: every vertex a position with its error.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use groundrule_plan::{Geometry, Measurement, Name, Plan, Role, Span};
 use groundrule_units::{Length, Quantity};
@@ -161,8 +161,9 @@ pub struct Layout {
     /// Heights of points by their full name, where the plan measures levels.
     pub heights: BTreeMap<String, PointHeight>,
     /// Measurements, by their index in the plan, that contradict themselves or others beyond what their accuracy
-    /// allows: whatever rests on one of them is open until that is settled.
-    pub disputed: BTreeSet<u32>,
+    /// allows, each with how far: a length, or an angle. One of its readings may be off by that much, and a verdict
+    /// that would then be another is open until it is settled.
+    pub disputed: BTreeMap<u32, Quantity>,
     /// Right angles taken for want of a measurement, in words: `a right angle at lot.sw`.
     pub assumptions: Vec<String>,
 }

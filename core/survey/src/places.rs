@@ -1,9 +1,9 @@
 //! Places as written to points.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use groundrule_plan::{Curve, Fault, Path, Place, Plan, PointRef, Span, WallRef};
-use groundrule_units::Length;
+use groundrule_units::{Length, Quantity};
 
 use crate::curves::{Xy, arc_of_radius, arc_through};
 use crate::error::scaled;
@@ -30,7 +30,7 @@ pub(crate) struct Placed<'a> {
     /// Heights of points.
     pub(crate) heights: BTreeMap<String, PointHeight>,
     /// Measurements that contradict themselves or others.
-    pub(crate) disputed: BTreeSet<u32>,
+    pub(crate) disputed: BTreeMap<u32, Quantity>,
     /// Right angles taken for granted.
     pub(crate) assumptions: Vec<String>,
 }
@@ -68,7 +68,7 @@ impl<'a> Placed<'a> {
             faults: Vec::new(),
             shift,
             heights: BTreeMap::new(),
-            disputed: BTreeSet::new(),
+            disputed: BTreeMap::new(),
             assumptions: Vec::new(),
         }
     }

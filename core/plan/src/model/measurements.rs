@@ -171,7 +171,7 @@ pub enum Course {
     /// Straight.
     Straight {
         /// The direction, counted from the plan's north.
-        bearing: At<Bearing>,
+        bearing: At<Written<Bearing>>,
         /// The horizontal distance.
         distance: At<Written<Length>>,
     },
@@ -182,7 +182,7 @@ pub enum Course {
         /// True when it turns left.
         left: bool,
         /// The direction of its chord; without one it leaves in the direction of the call before.
-        chord_bearing: Option<At<Bearing>>,
+        chord_bearing: Option<At<Written<Bearing>>>,
     },
 }
 

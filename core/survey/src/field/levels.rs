@@ -107,8 +107,9 @@ impl<'a> Field<'a> {
             return None;
         }
         let measurement = self.plan.measurements.get(worst.0.measurement)?;
-        placed.disputed.insert(index(worst.0.measurement));
-        let off = super::findings::length(self.plan, adjusted.residual(worst.1).si().abs());
+        let by = Quantity::new(Dimension::Length, adjusted.residual(worst.1).si().abs());
+        placed.disputed.insert(index(worst.0.measurement), by);
+        let off = super::findings::length(self.plan, by.si());
         let between = match &worst.0.ends {
             Some((from, to)) if from != to => format!(" from {from} to {to}"),
             Some((at, _)) => format!(" at {at}"),

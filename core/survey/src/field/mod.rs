@@ -23,7 +23,7 @@ use self::network::Outcome;
 pub(crate) use self::network::Survey;
 use self::start::choose::{Hand, Hints, Side};
 use self::start::loci::toward;
-use crate::adjust::Adjusted;
+use crate::adjust::{Adjusted, Network, ObservationId};
 use crate::curves::Xy;
 use crate::layout::{Owner, Point, SourceOwner};
 use crate::places::{Placed, xy};
@@ -51,8 +51,8 @@ impl<'a> Field<'a> {
         let mut collector = Collector::new(self.plan, &self.rings);
         for (i, measurement) in measurements() {
             let look = findings::closing::look(self.plan, measurement);
-            if look.disputed {
-                placed.disputed.insert(index(i));
+            if let Some(by) = look.disputed {
+                placed.disputed.insert(index(i), by.into());
             }
             collector.measurement(i, measurement, &look.kept_out);
             told.extend(look.told);
@@ -67,7 +67,7 @@ impl<'a> Field<'a> {
         let outcome = network::adjust(&mut figures, &mut start, &anchors);
         if let Some(adjusted) = &outcome.adjusted {
             let disputed = findings::adjusted::look(self.plan, &figures, &outcome, adjusted, &mut told);
-            placed.disputed.extend(disputed.into_iter().map(index));
+            placed.disputed.extend(disputed.map(|(i, by)| (index(i), by)));
         }
         let case = findings::lacking::Case {
             plan: self.plan,
@@ -147,13 +147,11 @@ impl<'a> Field<'a> {
                 sources[id.index()] = Some(placed.sources.one(|first| owner(figure, first_assumption, first)));
             }
         }
-        for i in network.observation_ids() {
-            if let Some(source) = network.source_of(i) {
-                sources[i.index()] = Some(source);
-            }
+        for (slot, i) in sources.iter_mut().zip(0..) {
+            *slot = network.source_of(ObservationId(i)).or(*slot);
         }
         self.move_anchors(&adjusted, &network, &sources, placed);
-        let survey = Arc::new(Survey::new(adjusted, sources, network.spots()));
+        let survey = Arc::new(Survey::new(adjusted, sources, spots.values().map(|spot| spot.0 as usize + 1).max().unwrap_or(0)));
         for (node, spot) in &spots {
             let name = nodes.name(*node);
             if self.measured.contains(name) && !placed.named.contains_key(name) {
@@ -167,15 +165,15 @@ impl<'a> Field<'a> {
     fn move_anchors(
         &self,
         adjusted: &Adjusted,
-        network: &crate::adjust::Network,
+        network: &Network,
         sources: &[Option<SourceId>],
         placed: &mut Placed<'_>,
     ) {
         let mut moved = BTreeMap::new();
-        for id in network.observation_ids() {
+        for id in (0..index(network.observations())).map(ObservationId) {
             let Some(source) = network.source_of(id) else { continue };
             let Some(shift) = adjusted.source(source) else { continue };
-            let own = |(term, factor): &(crate::adjust::ObservationId, f64)| *term == id && (factor - 1.0).abs() < 1e-12;
+            let own = |(term, factor): &(ObservationId, f64)| *term == id && (factor - 1.0).abs() < 1e-12;
             if shift.shift.abs() < 1e-12 && shift.terms.len() == 1 && shift.terms.iter().all(own) {
                 continue;
             }

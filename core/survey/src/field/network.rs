@@ -36,7 +36,7 @@ impl Survey {
 
     /// The error terms of a point, worked out once.
     pub(crate) fn terms(&self, spot: Spot) -> &[ErrorTerm] {
-        let Some(row) = self.rows.get(spot.index()) else { return &[] };
+        let Some(row) = self.rows.get(spot.0 as usize) else { return &[] };
         row.get_or_init(|| {
             let term = |term: crate::adjust::Term| {
                 let source = self.sources.get(term.observation.index()).copied().flatten()?;

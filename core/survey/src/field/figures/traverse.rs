@@ -29,7 +29,7 @@ impl Collector<'_> {
             let of_direction = class.of_angle(Some(length.metres()));
             match (bearing, before) {
                 (Some(bearing), _) => {
-                    let azimuth = (bearing.value.azimuth() + north).radians();
+                    let azimuth = (bearing.value.value.azimuth() + north).radians();
                     self.push(Reading::Bearing(i), Relation::Azimuth(from, to), azimuth, of_direction, ends);
                 }
                 // A curve leaves in the direction its predecessor arrives in.

@@ -1,9 +1,7 @@
 //! What the adjustment shows: readings that together disagree more than their accuracy allows, and which to suspect.
 
-use std::collections::BTreeSet;
-
 use groundrule_plan::{Gravity, Plan};
-use groundrule_units::{Angle, Length, show};
+use groundrule_units::{Quantity, show};
 
 use super::{Told, style};
 use crate::adjust::Adjusted;
@@ -18,14 +16,14 @@ const GLOBAL: f64 = 0.95;
 /// How many suspects are named, the worst first.
 const NAMED: usize = 3;
 
-/// Tells of readings that do not fit; the measurements whose readings are suspect, by their index in the plan.
+/// Tells of readings that do not fit; the measurement most suspect, by its index in the plan, and how far it is off.
 pub(crate) fn look(
     plan: &Plan,
     figures: &[Figure],
     outcome: &Outcome,
     adjusted: &Adjusted,
     told: &mut Vec<Told>,
-) -> BTreeSet<usize> {
+) -> Option<(usize, Quantity)> {
     let mut suspects: Vec<(f64, usize)> = outcome
         .observations
         .iter()
@@ -39,28 +37,29 @@ pub(crate) fn look(
         if failed {
             told.extend(together(plan, adjusted, figures, outcome));
         }
-        return BTreeSet::new();
+        return None;
     };
     let describe = |(w, i): &(f64, usize)| format!("{} ({w:.1})", describe(plan, &figures[*i]));
-    let Of::Measurement(at) = figures[worst].of else { return BTreeSet::new() };
-    let Some(measurement) = plan.measurements.get(at) else { return BTreeSet::new() };
-    let id = outcome.observations.get(&worst).copied();
-    let off = id.map(|id| adjusted.residual(id)).map(|off| match off.angle() {
-        Some(angle) => format!("{:.2} degrees", Angle::from_radians(angle.radians().abs()).degrees()),
-        None => show(Length::from_metres(off.si().abs()).into(), style(plan)),
-    });
+    let Of::Measurement(at) = figures[worst].of else { return None };
+    let measurement = plan.measurements.get(at)?;
+    let residual = adjusted.residual(*outcome.observations.get(&worst)?);
+    let by = Quantity::new(residual.dimension(), residual.si().abs());
+    let off = match by.angle() {
+        Some(angle) => format!("{:.2} degrees", angle.degrees()),
+        None => show(by, style(plan)),
+    };
     let message = format!(
         "The readings do not fit together as well as their accuracy says; the most suspect is {}, off by {} from where \
          the others put it, {w:.1} times what it should be.",
         self::describe(plan, &figures[worst]),
-        off.unwrap_or_default(),
+        off,
     );
     let ends = figures[worst].ends.iter().flat_map(|(from, to)| [from.0.clone(), to.0.clone()]);
     let others: Vec<String> = suspects.iter().skip(1).take(NAMED - 1).map(describe).collect();
     let also = if others.is_empty() { String::new() } else { format!(" Next: {}.", others.join(", ")) };
     let help = format!("Measure it again, or look for a slip in the figure; the others may then fit.{also}");
     told.push(Told::new("data::suspect-reading", Gravity::Suspect, message, measurement).at(ends).help(help));
-    [at].into()
+    Some((at, by))
 }
 
 /// Readings that fit one by one and not together.

@@ -16,8 +16,8 @@ pub(crate) struct Look {
     pub(crate) told: Vec<Told>,
     /// The readings that close it, where it does not close: they take no part in the adjustment.
     pub(crate) kept_out: Vec<Reading>,
-    /// True when whatever rests on it is open until it is settled.
-    pub(crate) disputed: bool,
+    /// By how much it contradicts itself, where it does.
+    pub(crate) disputed: Option<Length>,
 }
 
 /// Looks at one measurement.
@@ -85,7 +85,7 @@ impl Asked<'_> {
         let told = self.told(code, gravity, message).at(ends.map(full)).help(self.advice(&closed.candidates, wrong));
         look.told.push(told);
         if wrong {
-            look.disputed = true;
+            look.disputed = Some(closed.gap.abs());
             // The last piece closes the chain on its end; the overall still holds the ends apart.
             let last = u32::try_from(chain.pieces.len().saturating_sub(1)).unwrap_or(u32::MAX);
             look.kept_out = vec![Reading::Figure(last), Reading::Mark(last.saturating_add(1))];
@@ -126,7 +126,7 @@ impl Asked<'_> {
         } else {
             Vec::new()
         };
-        Look { told: vec![told], kept_out, disputed: wrong }
+        Look { told: vec![told], kept_out, disputed: wrong.then_some(closed.misclosure) }
     }
 
     /// A call for the closing; none for a curve that only continues the call before.

@@ -185,7 +185,7 @@ fn circle_and_line(centre: Xy, radius: f64, line: Curve) -> Vec<Xy> {
 }
 
 fn lines(one: Curve, two: Curve) -> Option<Xy> {
-    let ((Curve::Line(p, d) | Curve::Ray(p, d)), (Curve::Line(q, e) | Curve::Ray(q, e))) = (one, two) else {
+    let (Curve::Line(p, d) | Curve::Ray(p, d), Curve::Line(q, e) | Curve::Ray(q, e)) = (one, two) else {
         return None;
     };
     let sine = d.0 * e.1 - d.1 * e.0;
