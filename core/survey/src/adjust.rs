@@ -8,8 +8,14 @@
 //! Residuals are *adjusted minus observed* throughout.
 
 mod adjusted;
+mod elimination;
+mod equations;
+mod factor;
 mod network;
 mod observed;
+mod problem;
+mod run;
+mod solve;
 mod spread;
 pub mod statistics;
 mod trouble;

@@ -5,10 +5,7 @@ use std::collections::BTreeMap;
 use groundrule_units::{Angle, Dimension, Length, Quantity};
 use smallvec::SmallVec;
 
-use super::{
-    AdjustError, Adjusted, Bench, Freedom, Observation, ObservationId, Observed, Orientation, Origin, Part,
-    Spot,
-};
+use super::{Bench, Observation, ObservationId, Observed, Orientation, Origin, Part, Spot};
 use crate::{Point, PointHeight, Position, SourceId};
 
 /// Points, heights and what was observed between them.
@@ -173,17 +170,6 @@ impl Network {
             Observed::Source(source) if self.sources.get(&source)?.prior == id => Some(source),
             _ => None,
         }
-    }
-
-    /// The adjusted values, or what is wrong with each part of the network that hangs together.
-    pub fn adjust(&self, _settings: &Settings) -> Result<Adjusted, Vec<AdjustError>> {
-        todo!("next commit")
-    }
-
-    /// What the observations leave free to move at the starting values, exact conditions held; empty when the
-    /// network is determined.
-    pub fn freedoms(&self) -> Vec<Freedom> {
-        todo!("next commit")
     }
 
     fn unknown(&mut self, start: f64, part: Part) -> Linear {
