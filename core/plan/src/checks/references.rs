@@ -71,9 +71,10 @@ pub(super) fn check(draft: &Draft, known: &Known, reader: &mut Reader<'_>) -> bo
                 judge(no_outline(thing, draft));
             }
             Reading::Fact(Fact::RightAngle { at, arms: None }) if known.stands(at) => {
-                let owner = at.owner.as_ref().filter(|owner| !known.is_corner_of_outline(owner, &at.point));
-                if let Some(owner) = owner {
-                    judge(Some(no_neighbours(owner, at)));
+                let is_corner =
+                    at.owner.as_ref().is_some_and(|owner| known.is_corner_of_outline(owner, &at.point));
+                if !is_corner {
+                    judge(Some(no_neighbours(at)));
                 }
             }
             _ => {}
@@ -212,13 +213,12 @@ fn no_outline(thing: &At<Name>, draft: &Draft) -> Option<Fault> {
     }))
 }
 
-fn no_neighbours(owner: &Name, at: &PointRef) -> Fault {
+fn no_neighbours(at: &PointRef) -> Fault {
     let corner = ids::in_words(at);
     let message = format!("`{corner}` is no corner of an outline, so its neighbours are not known.");
     let fault = Fault::new("plan::no-arms", message, at.span, "between which points?");
     fault.with_help(format!(
-        "Name three points: `[\"a\", \"{corner}\", \"b\"]`, or a corner of `{}`.",
-        owner.0
+        "Name three points with the corner in the middle: `[\"a\", \"{corner}\", \"b\"]`."
     ))
 }
 

@@ -28,7 +28,7 @@ impl Read for PlainAngle {
             return Some(Self(angle));
         }
         let message = format!("{} must lie between 0 and 180 degrees.", reader.where_am_i());
-        let help = "An angle with a sense is written as `turn = \"270 deg clockwise\"`.";
+        let help = "Write it without a sense, the smaller of the two ways round: `88.5 deg`.";
         reader.fault_help("plan::out-of-range", message, span_of(value), "out of range", help)
     }
 }

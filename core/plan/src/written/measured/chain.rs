@@ -82,7 +82,12 @@ pub(crate) struct Marks {
 
 impl Read for Marks {
     fn shape() -> Shape {
-        Shape::List { of: Box::new(Token::shape()), least: 3, most: None }
+        Shape::Form(Form {
+            name: "marks",
+            doc: "A list that begins and ends with the name of a mark, with a length or more between any two names.",
+            example: "[\"sw\", \"10 ft\", \"house.sw\", \"52 ft\", \"se\"]",
+            of: Box::new(Shape::List { of: Box::new(Token::shape()), least: 3, most: None }),
+        })
     }
 
     fn read(value: &Value<'_>, reader: &mut Reader<'_>) -> Option<Self> {

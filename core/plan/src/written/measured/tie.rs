@@ -13,7 +13,7 @@ use crate::{At, Fault, Name};
 crate::table! {
     /// One point by its distances from others: two tapes to a tree. Two circles meet twice, so the side is said.
     pub(crate) table TieTable {
-        /// The point.
+        /// The point that is tied: a tree, a corner.
         required point: PointRef,
         /// The distance from each known point.
         required from: ByPoint<Size>,

@@ -1,12 +1,12 @@
 //! `[[traverse]]`: bearings and distances from point to point.
 
-use groundrule_units::{Bearing, CircularCurve, read_bearing, read_curve};
+use groundrule_units::{Bearing, CircularCurve, Style, read_bearing, read_curve, show};
 
 use super::{Measured, differ, given, one_key, refuse_strays};
 use crate::model::{Accuracy, Call, Course, PointRef, Reading, Traverse};
 use crate::reader::{Form, Keys, Read, Reader, Shape, Size, Table, Value, number_or_text, span_of, unread};
 use crate::written::boxes::WallSide;
-use crate::{At, Fault, Name, Span};
+use crate::{At, Fault, Gravity, Name, Remark, Span};
 
 crate::table! {
     /// Bearings and distances from point to point, as a deed calls them. It is closed when the last call ends where
@@ -76,10 +76,35 @@ impl Read for CircularCurve {
             return reader.wrong_type::<Self, _>(value);
         };
         match read_curve(text, reader.units) {
-            Ok(curve) => Some(curve.value),
+            Ok(curve) => {
+                reader.remarks.extend(disagreeing(&curve.value, span_of(value)));
+                Some(curve.value)
+            }
             Err(why) => unread(why, value, reader),
         }
     }
+}
+
+/// One remark for each figure of a curve that does not follow from the two that define it.
+fn disagreeing(curve: &CircularCurve, span: Span) -> impl Iterator<Item = Remark> {
+    curve.checks.iter().filter(|check| !check.agrees).map(move |check| {
+        let [written, computed] = [check.written, check.computed].map(|it| show(it, Style::DecimalFeet));
+        let part = check.part.sign();
+        let message = format!(
+            "The {part} of the curve is written as {written}, and the other figures make it {computed}."
+        );
+        Remark {
+            code: "data::curve-figures",
+            gravity: Gravity::Suspect,
+            message,
+            about: Vec::new(),
+            spots: Vec::new(),
+            span,
+            help: Some(
+                "Check the figures against the deed; the first two of R, Δ, L and CH are used.".to_owned(),
+            ),
+        }
+    })
 }
 
 /// A call as far as it could be read.
