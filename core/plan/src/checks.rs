@@ -1,6 +1,7 @@
 //! What can only be seen with the whole plan at hand: names used twice, names of nothing, circles of names.
 
 mod cycles;
+mod known;
 mod names;
 mod references;
 
@@ -10,8 +11,9 @@ use crate::written::Draft;
 /// Tells the reader of everything that does not hold together.
 pub(crate) fn check(draft: &mut Draft, reader: &mut Reader<'_>) {
     names::check(draft, reader);
-    references::settle_walls(&mut draft.plan);
-    if references::check(draft, reader) {
-        cycles::check(&draft.plan, reader);
+    references::settle_walls(draft);
+    let known = known::Known::of(draft);
+    if references::check(draft, &known, reader) {
+        cycles::check(&draft.plan, &known, reader);
     }
 }

@@ -56,6 +56,7 @@ fn read(source: &Source, reader: &mut Reader<'_>) -> Option<Plan> {
         checks::check(&mut draft, reader);
     }
     let mut plan = draft.plan;
+    written::usual::take_in(&mut plan);
     if reader.is_clean() {
         remarks::remark(&mut plan, reader);
     }

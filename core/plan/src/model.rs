@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 use groundrule_units::{Angle, Area, Length, Ratio, SheetUnit, Written};
 
 pub use measurements::{
-    AngleReading, Call, Chain, Course, Distance, Fact, Fall, FallReading, Height, Lengths, LevelRun, Measurement,
-    Offset, Offsets, Piece, Reading, SheetSide, Sight, Tie, TieSide, Traverse, Turn,
+    AngleReading, Call, Chain, Course, Distance, Fact, Fall, FallReading, Height, Lengths, LevelRun,
+    Measurement, Offset, Offsets, Piece, Reading, SheetSide, Sight, Tie, TieSide, Traverse, Turn,
 };
 pub use stated::{Declaration, Presence, Sheet};
 

@@ -1,5 +1,6 @@
 //! What reading the file already shows about the data: nothing that stops the work, all worth telling.
 
+mod accuracy;
 mod far;
 
 use crate::model::{Feature, Plan, Presence, Role, Status};
@@ -9,7 +10,8 @@ use crate::{Gravity, Name, Remark, Span};
 /// Adds the remarks of the reader and those on the plan as a whole, in file order.
 pub(crate) fn remark(plan: &mut Plan, reader: &mut Reader<'_>) {
     let mut remarks = std::mem::take(&mut reader.remarks);
-    remarks.extend(accuracy(plan));
+    remarks.extend(accuracy::unsaid(plan));
+    remarks.extend(accuracy::other_kind(plan));
     remarks.extend(plan.features.iter().filter_map(|feature| status(feature, reader)));
     remarks.extend(fronts(plan));
     remarks.extend(systems(&reader.other_system));
@@ -21,35 +23,6 @@ pub(crate) fn remark(plan: &mut Plan, reader: &mut Reader<'_>) {
 
 fn said(code: &'static str, gravity: Gravity, message: String, span: Span, help: &str) -> Remark {
     Remark { code, gravity, message, about: Vec::new(), spots: Vec::new(), span, help: Some(help.to_owned()) }
-}
-
-/// Drawn things that stand, or may stand, with nothing to say how well they were measured.
-fn accuracy(plan: &Plan) -> Option<Remark> {
-    if plan.site.by.is_some() {
-        return None;
-    }
-    let points = plan.points.iter().filter(|point| point.by.is_none()).map(|point| &point.name);
-    let lots = plan.lots.iter().filter(|lot| lot.by.is_none()).map(|lot| &lot.id);
-    let features = plan.features.iter().filter(|feature| {
-        let proposed = feature.status.as_ref().is_some_and(|status| status.value == Status::Proposed);
-        feature.by.is_none() && feature.geometry.is_some() && !proposed
-    });
-    let bare: Vec<_> = points.chain(lots).chain(features.map(|feature| &feature.id)).collect();
-    let first = bare.first()?;
-    let help = "Add `by = \"tape\"` under [site] and `tape = \"1/2 in\"` under [accuracy], with the figures of your measuring.";
-    let things = plan.points.iter().any(|point| point.by.is_some())
-        || plan.lots.iter().any(|lot| lot.by.is_some())
-        || plan.features.iter().any(|feature| feature.by.is_some());
-    let message = if things {
-        let names = list(bare.iter().map(|name| name.value.0.as_str()));
-        format!(
-            "Nothing says how well these were measured, so their coordinates are taken as exact: {names}."
-        )
-    } else {
-        "Nothing says how well anything was measured, so all coordinates are taken as exact.".to_owned()
-    };
-    let about = bare.iter().map(|name| name.value.clone()).collect();
-    Some(Remark { about, ..said("data::no-accuracy", Gravity::Lacking, message, first.span, help) })
 }
 
 fn status(feature: &Feature, reader: &Reader<'_>) -> Option<Remark> {

@@ -1,6 +1,10 @@
 //! Walks over every place in a plan and over every point that one names.
 
-use crate::model::{Anchor, Curve, Geometry, Path, Place, Plan, PointRef, Vertex, WallRef};
+mod measured;
+
+pub(crate) use measured::{levelled, placed, used};
+
+use crate::model::{Accuracy, Anchor, Curve, Geometry, Path, Place, Plan, PointRef, Vertex, WallRef};
 
 /// Every place in a path: of its vertices, and those its arcs go through.
 pub(crate) fn in_path(path: &Path) -> Vec<&Place> {
@@ -48,6 +52,40 @@ pub(crate) fn refs_in_geometry(geometry: &Geometry) -> Vec<&PointRef> {
     }
 }
 
+/// True when a place has figures of its own, and is not just where a named or measured point is.
+pub(crate) fn has_figures(place: &Place) -> bool {
+    !matches!(place, Place::Near { .. } | Place::Point(_))
+}
+
+/// True when a path has figures of its own.
+pub(crate) fn path_has_figures(path: &Path) -> bool {
+    in_path(path).into_iter().any(has_figures)
+        || path.vertices.iter().any(|vertex| matches!(vertex.curve, Some(Curve::Radius { .. })))
+}
+
+/// True when a shape has figures of its own.
+pub(crate) fn shape_has_figures(geometry: &Geometry) -> bool {
+    match geometry {
+        Geometry::Outline { ring, holes } => std::iter::once(ring).chain(holes).any(path_has_figures),
+        Geometry::Line { path, width } => width.is_some() || path_has_figures(path),
+        Geometry::Spot(place) => has_figures(place),
+        Geometry::Box { .. } | Geometry::Circle { .. } => true,
+    }
+}
+
+/// Everything that says how well something is known.
+pub(crate) fn accuracies(plan: &Plan) -> impl Iterator<Item = &Accuracy> {
+    let sizes = plan.features.iter().filter_map(|feature| match &feature.geometry {
+        Some(Geometry::Box { sizes_by, .. }) => sizes_by.as_ref(),
+        _ => None,
+    });
+    let said = plan.site.by.iter();
+    let said = said.chain(plan.points.iter().filter_map(|point| point.by.as_ref()));
+    let said = said.chain(plan.measurements.iter().filter_map(|measurement| measurement.by.as_ref()));
+    let said = said.chain(plan.lots.iter().filter_map(|lot| lot.by.as_ref()));
+    said.chain(plan.features.iter().filter_map(|feature| feature.by.as_ref())).chain(sizes)
+}
+
 /// Calls `change` with every wall of a plan.
 pub(crate) fn walls_mut(plan: &mut Plan, change: &mut dyn FnMut(&mut WallRef)) {
     for point in &mut plan.points {
@@ -71,6 +109,7 @@ pub(crate) fn walls_mut(plan: &mut Plan, change: &mut dyn FnMut(&mut WallRef)) {
             Geometry::Box { anchor: Anchor::Wall { wall, .. }, .. } => change(wall),
         }
     }
+    measured::walls_mut(plan, change);
 }
 
 fn walls_of(vertices: &mut [Vertex], change: &mut dyn FnMut(&mut WallRef)) {

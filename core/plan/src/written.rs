@@ -3,12 +3,14 @@
 //! To add a section: a file here with a [`crate::table!`], and a key in [`PlanFile`].
 
 pub(crate) mod accuracy;
+pub(crate) mod angles;
 pub(crate) mod attributes;
 pub(crate) mod boxes;
 pub(crate) mod declared;
 pub(crate) mod feature;
 pub(crate) mod geometry;
 pub(crate) mod lot;
+pub(crate) mod measured;
 pub(crate) mod path;
 pub(crate) mod place;
 pub(crate) mod point;
@@ -17,11 +19,14 @@ pub(crate) mod sense;
 pub(crate) mod sheet;
 pub(crate) mod sides;
 pub(crate) mod site;
+pub(crate) mod usual;
 pub(crate) mod vertex;
 
 use std::collections::BTreeSet;
 
-use crate::model::{AccuracyClass, Plan};
+use measured::{PointName, Section, angle, chain, distance, fact, level, offsets, tie, traverse};
+
+use crate::model::Plan;
 use crate::reader::{Map, OneOrMore, Reader};
 use crate::{At, Name, Source};
 
@@ -31,10 +36,29 @@ crate::table! {
         /// Facts of the place and of the application.
         required site: site::SiteTable,
         /// Classes of measuring: for each a name and the plus-or-minus that holds 95 times in a hundred. `"0"` is
-        /// exact, as designed.
-        optional accuracy: Map<AccuracyClass>,
+        /// exact, as designed. The [usual classes](#usual-classes) can be named in `by` without being written here; one
+        /// that is written here has these figures, and its usual ones for what is left out.
+        optional accuracy: Map<accuracy::WrittenClass>,
         /// Points with names, to set other things out from.
         optional points: Map<point::WrittenPoint>,
+        /// Dimensions one after another along a line, with an overall as the check.
+        optional chain: Section<chain::ChainTable>,
+        /// Stations and offsets from a baseline.
+        optional offsets: Section<offsets::OffsetsTable>,
+        /// A point by its distances from others.
+        optional tie: Section<tie::TieTable>,
+        /// Bearings and distances from point to point.
+        optional traverse: Section<traverse::TraverseTable>,
+        /// Single distances.
+        optional distance: Section<distance::DistanceTable>,
+        /// Single angles.
+        optional angle: Section<angle::AngleTable>,
+        /// What is so: square, a right angle, parallel, straight, equal.
+        optional fact: Section<fact::FactTable>,
+        /// Heights and falls.
+        optional level: Section<level::LevelTable>,
+        /// Sights from a level set up between points.
+        optional level_run: Section<level::LevelRunTable>,
         /// The lot; `[[lot]]` with an `id` each when there are several.
         optional lot: OneOrMore<lot::WrittenLot>,
         /// Everything on the lot, one `[[feature]]` each.
@@ -52,8 +76,10 @@ crate::table! {
 pub(crate) struct Draft {
     /// What could be read.
     pub(crate) plan: Plan,
-    /// The names of points.
+    /// The names of points under `[points]`.
     pub(crate) points: BTreeSet<Name>,
+    /// Points that measurements which could not be read may have named.
+    pub(crate) doubtful: BTreeSet<PointName>,
     /// The names of lots and features, each with its place, in file order within lots and within features.
     pub(crate) ids: Vec<At<Name>>,
     /// The names of accuracy classes.
@@ -65,11 +91,24 @@ impl PlanFile {
     pub(crate) fn draft(self, source: &Source, reader: &mut Reader<'_>) -> Draft {
         let points = self.points.map(|map| map.0).unwrap_or_default();
         let classes = self.accuracy.map(|map| map.0).unwrap_or_default();
+        let mut entries = Vec::new();
+        take(self.chain, &mut entries);
+        take(self.offsets, &mut entries);
+        take(self.tie, &mut entries);
+        take(self.traverse, &mut entries);
+        take(self.distance, &mut entries);
+        take(self.angle, &mut entries);
+        take(self.fact, &mut entries);
+        take(self.level, &mut entries);
+        take(self.level_run, &mut entries);
         let mut ids = Vec::new();
         let lots = lot::lots(self.lot.map(|lots| lots.0).unwrap_or_default(), &mut ids, reader);
         let features = self.feature.map(|features| features.0).unwrap_or_default();
         ids.extend(features.iter().filter_map(|feature| feature.id.clone()));
+        let doubtful = entries.iter().flat_map(|entry| entry.doubtful.iter().cloned()).collect();
+        let measurements = measured::ids::named(entries, &ids, reader);
         Draft {
+            doubtful,
             points: points.iter().map(|(name, _)| name.value.clone()).collect(),
             classes: classes.iter().map(|(name, _)| name.value.clone()).collect(),
             ids,
@@ -78,10 +117,13 @@ impl PlanFile {
                 site: self.site.map_or_else(site::nowhere, |site| site.facts(reader)),
                 accuracy: classes
                     .into_iter()
-                    .filter_map(|(name, class)| Some((name.value, class?)))
+                    .filter_map(|(name, class)| {
+                        let class = class?.named(&name.value);
+                        Some((name.value, class))
+                    })
                     .collect(),
                 points: points.into_iter().filter_map(|(name, point)| Some(point?.named(name))).collect(),
-                measurements: Vec::new(),
+                measurements,
                 lots,
                 features: features.into_iter().filter_map(|written| written.feature).collect(),
                 declared: self.declared.map(|declared| declared.0).unwrap_or_default(),
@@ -90,4 +132,8 @@ impl PlanFile {
             },
         }
     }
+}
+
+fn take<T>(section: Option<Section<T>>, entries: &mut Vec<measured::Entry>) {
+    entries.extend(section.into_iter().flat_map(|section| section.entries));
 }

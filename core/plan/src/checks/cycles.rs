@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::known::Known;
 use crate::model::{Plan, PointRef};
 use crate::reader::Reader;
 use crate::{Fault, Name, Span, visit};
@@ -17,8 +18,18 @@ struct Thing<'p> {
 type Key<'p> = (bool, &'p Name);
 
 /// Tells of every circle once. All references must be to things that are there.
-pub(super) fn check(plan: &Plan, reader: &mut Reader<'_>) {
-    let things = things(plan);
+///
+/// What is measured has its place from its measurements, and hangs on nothing.
+pub(super) fn check(plan: &Plan, known: &Known, reader: &mut Reader<'_>) {
+    let mut things = things(plan);
+    let points: BTreeSet<&Name> = plan.points.iter().map(|point| &point.name.value).collect();
+    let waits_for = |point: &PointRef| {
+        let written = point.owner.is_none() && points.contains(&point.point);
+        written || !known.is_measured(point)
+    };
+    for thing in things.values_mut() {
+        thing.set_out_from.retain(|point| waits_for(point));
+    }
     let mut open: BTreeSet<Key<'_>> = things.keys().copied().collect();
     // Whatever depends only on what is settled is settled; what never is stands in a circle or hangs on one.
     let mut waits: BTreeMap<Key<'_>, usize> = BTreeMap::new();

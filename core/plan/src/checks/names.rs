@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use crate::model::{Accuracy, Geometry};
+use crate::model::Accuracy;
 use crate::reader::{Reader, list, nearest};
 use crate::written::Draft;
-use crate::{At, Fault, Name, Span};
+use crate::written::usual;
+use crate::{At, Fault, Name, Span, visit};
 
 pub(super) fn check(draft: &Draft, reader: &mut Reader<'_>) {
     duplicates(&draft.ids, reader);
@@ -26,29 +27,22 @@ fn duplicates(ids: &[At<Name>], reader: &mut Reader<'_>) {
 }
 
 fn classes(draft: &Draft, reader: &mut Reader<'_>) {
-    let plan = &draft.plan;
-    let sizes = plan.features.iter().filter_map(|feature| match &feature.geometry {
-        Some(Geometry::Box { sizes_by, .. }) => sizes_by.as_ref(),
-        _ => None,
-    });
-    let used = plan.site.by.iter();
-    let used = used.chain(plan.points.iter().filter_map(|point| point.by.as_ref()));
-    let used = used.chain(plan.lots.iter().filter_map(|lot| lot.by.as_ref()));
-    let used = used.chain(plan.features.iter().filter_map(|feature| feature.by.as_ref()));
-    for accuracy in used.chain(sizes) {
+    let usual = || usual::CLASSES.iter().map(|usual| usual.name);
+    for accuracy in visit::accuracies(&draft.plan) {
         let Accuracy::Class(class) = accuracy else { continue };
-        if draft.classes.contains(&class.value) {
+        if draft.classes.contains(&class.value) || usual().any(|usual| usual == class.value.0) {
             continue;
         }
         let name = class.value.0.as_str();
         let known: Vec<&str> = draft.classes.iter().map(|class| class.0.as_str()).collect();
         let message = format!("There is no accuracy class `{name}`.");
         let fault = Fault::new("plan::unknown-class", message, class.span, "not under [accuracy]");
-        reader.tell(fault.with_help(match nearest(name, known.iter().copied()) {
-            Some(near) => format!("Did you mean `{near}`? The classes are {}.", list(known)),
-            None => {
-                format!("Add it under [accuracy], for example `{name} = \"1/2 in\"`.")
-            }
+        reader.tell(fault.with_help(match nearest(name, known.iter().copied().chain(usual())) {
+            Some(near) => format!("Did you mean `{near}`?"),
+            None => format!(
+                "Add it under [accuracy], as `{name} = \"1/2 in\"`, or name a usual class: {}.",
+                list(usual())
+            ),
         }));
     }
 }

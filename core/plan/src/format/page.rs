@@ -5,8 +5,10 @@ use std::fmt::Write as _;
 
 use crate::KindTree;
 use crate::kinds::AttributeKind;
+use crate::model::OfEach;
 use crate::reader::{Field, Form, Shape, Table as _, TableShape};
 use crate::written::PlanFile;
+use crate::written::usual::CLASSES;
 
 const INTRODUCTION: &str = "\
 # The plan file
@@ -24,6 +26,7 @@ pub fn page() -> String {
     let introduction = format!("{INTRODUCTION}```toml\n{}```\n\n", include_str!("../../docs/example.toml"));
     let mut page = Page::of(&introduction, &PlanFile::table());
     let kinds = KindTree::standard();
+    page.usual_classes();
     page.kinds(&kinds);
     page.attributes(&kinds);
     page.subjects(&kinds);
@@ -162,6 +165,32 @@ impl Page {
             Shape::Map { keys, of } => format!("a table: for each {keys} {}", self.words(of)),
             other => other.in_words(),
         }
+    }
+
+    fn usual_classes(&mut self) {
+        self.line("## Usual classes");
+        self.line(
+            "Ways of measuring that can be named in `by` without being written under `[accuracy]`. They are starting \
+             figures, each a plus-or-minus that holds about 95 times in a hundred; your own are better. `common \
+             practice` is what the trade reckons with, `from memory` a magnitude nobody has printed.",
+        );
+        self.text.push_str(
+            "| Class | Plus or minus | Of each | And of the length | Angle | Standing | What it is |\n",
+        );
+        self.text.push_str("|---|---|---|---|---|---|---|\n");
+        for usual in CLASSES {
+            let of_each = match usual.of_each {
+                OfEach::Length => "length",
+                OfEach::Position => "position",
+            };
+            let share = if usual.percent > 0.0 { format!("{} %", usual.percent) } else { "-".to_owned() };
+            let _ = writeln!(
+                self.text,
+                "| `{}` | {} | {of_each} | {share} | {} | {} | {} |",
+                usual.name, usual.plus_minus, usual.angle, usual.standing, usual.doc
+            );
+        }
+        self.text.push('\n');
     }
 
     fn kinds(&mut self, kinds: &KindTree) {

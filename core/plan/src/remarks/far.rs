@@ -50,7 +50,9 @@ fn spots(plan: &Plan) -> Vec<Spot<'_>> {
     let places = of_points.chain(of_lots).chain(of_features);
     let spots = places.flat_map(|(of, places)| {
         places.into_iter().filter_map(move |place| match place {
-            Place::At { x, y, span } => Some(Spot { of, x: x.value, y: y.value, span: *span }),
+            Place::At { x, y, span } | Place::Near { x, y, span } => {
+                Some(Spot { of, x: x.value, y: y.value, span: *span })
+            }
             _ => None,
         })
     });

@@ -126,9 +126,10 @@ impl GeometryTable {
 
     /// The shape under this key; nothing when it could not be read.
     fn shape(self, key: &str, keys: &Keys<'_, '_>, reader: &mut Reader<'_>) -> Option<Geometry> {
+        let owner = reader.about.clone();
         let named = |mut path: Path| {
             let names = if keys.has("names") { Some(self.names?) } else { None };
-            name_corners(&mut path, names, reader);
+            name_corners(&mut path, names, owner.as_ref(), reader);
             Some(path)
         };
         Some(match key {

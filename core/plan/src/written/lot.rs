@@ -49,9 +49,10 @@ impl Read for WrittenLot {
         let table = LotTable::read_keys(&mut keys, reader);
         keys.refuse_rest::<LotTable>(reader);
         let span = keys.span();
+        let owner = table.id.as_ref().map_or_else(|| Name("lot".to_owned()), |id| id.value.clone());
         let ring = table.corners.map(|ring| {
             let mut path = ring.0;
-            name_corners(&mut path, table.names, reader);
+            name_corners(&mut path, table.names, Some(&owner), reader);
             path
         });
         let sides = ring.as_ref().map(|ring| sides(ring, table.sides, reader));

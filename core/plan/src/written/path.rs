@@ -77,7 +77,14 @@ fn same(a: &Vertex, b: &Vertex) -> bool {
 }
 
 /// Gives every corner its name: its own, one of `names`, the point it stands on, or `c1`, `c2` and so on.
-pub(crate) fn name_corners(path: &mut Path, names: Option<Vec<At<Name>>>, reader: &mut Reader<'_>) {
+///
+/// `owner` is the thing whose path it is: its own measured point `house.sw` is its corner `sw`.
+pub(crate) fn name_corners(
+    path: &mut Path,
+    names: Option<Vec<At<Name>>>,
+    owner: Option<&Name>,
+    reader: &mut Reader<'_>,
+) {
     if let Some(names) = names {
         take_names(path, &names, reader);
     }
@@ -99,7 +106,9 @@ pub(crate) fn name_corners(path: &mut Path, names: Option<Vec<At<Name>>>, reader
     }
     for (i, vertex) in path.vertices.iter_mut().enumerate().filter(|(_, vertex)| vertex.corner.is_none()) {
         let point = match &vertex.place {
-            Place::Point(PointRef { owner: None, point, .. }) if !taken.contains(point) => {
+            Place::Point(PointRef { owner: of, point, .. })
+                if !taken.contains(point) && of.as_ref().is_none_or(|of| Some(of) == owner) =>
+            {
                 Some(point.clone())
             }
             _ => None,

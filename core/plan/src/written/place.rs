@@ -35,8 +35,8 @@ crate::table! {
 /// Two coordinates.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Pair {
-    x: Written<Length>,
-    y: Written<Length>,
+    pub(crate) x: Written<Length>,
+    pub(crate) y: Written<Length>,
 }
 
 impl Read for Pair {
@@ -185,7 +185,10 @@ pub(crate) fn zero() -> Written<Length> {
 /// Where a place is written.
 pub(crate) fn span_of_place(place: &Place) -> Span {
     match place {
-        Place::Near { span, .. } | Place::At { span, .. } | Place::From { span, .. } | Place::Along { span, .. } => *span,
+        Place::Near { span, .. }
+        | Place::At { span, .. }
+        | Place::From { span, .. }
+        | Place::Along { span, .. } => *span,
         Place::Point(point) => point.span,
     }
 }

@@ -10,7 +10,7 @@ impl Read for PointRef {
     fn shape() -> Shape {
         Shape::Form(Form {
             name: "point name",
-            doc: "A point of `[points]` (`\"oak\"`), the corner of a feature or lot (`\"house.ne\"`), or a feature that \
+            doc: "A point of `[points]` or of a measurement (`\"oak\"`), the corner of a feature or lot (`\"house.ne\"`), or a feature that \
                   is itself a point or a circle.",
             example: "\"house.ne\"",
             of: Box::new(Shape::Text("house.ne")),
@@ -31,7 +31,8 @@ impl Read for PointRef {
     }
 }
 
-fn point(text: &str, span: Span) -> Option<PointRef> {
+/// The point a text names; nothing when no point can be named so.
+pub(crate) fn point(text: &str, span: Span) -> Option<PointRef> {
     let (owner, point) = match text.split_once('.') {
         Some((owner, point)) => (Some(owner), point),
         None => (None, text),
