@@ -76,7 +76,10 @@ impl Search<'_> {
             for edit in edits(&figure.written, self.chain.sheet) {
                 let change = (edit.value - figure.written.value) * sense;
                 let leaves = self.gap + change;
-                if self.explains(edit.kind, change, leaves) {
+                // A unit that makes the figure next to nothing only says that the figure does not belong here.
+                let vanishes =
+                    edit.kind == CandidateKind::WrongUnit && edit.value <= self.bounds.expected * 2.0;
+                if !vanishes && self.explains(edit.kind, change, leaves) {
                     all.push(candidate(edit.kind, at, figure, edit.text, leaves));
                 }
             }

@@ -103,6 +103,10 @@ impl Search<'_> {
     fn distance(&self, i: usize, call: &Call, all: &mut Vec<Candidate>) {
         let was = call.step();
         for edit in edits(&call.distance.written, self.closed.sheet) {
+            // A unit that makes the call next to nothing only says that the call does not belong here.
+            if edit.kind == CandidateKind::WrongUnit && edit.value <= self.limits.any * 2.0 {
+                continue;
+            }
             let instead = Step::of(call.bearing.value, edit.value);
             if let Some(leaves) = self.leaves(edit.kind, was, instead) {
                 all.push(Candidate {
