@@ -1,6 +1,6 @@
 //! `[[traverse]]`: bearings and distances from point to point.
 
-use groundrule_units::{Bearing, CircularCurve, Style, read_bearing, read_curve, show};
+use groundrule_units::{Bearing, CircularCurve, Style, Written, read_bearing, read_curve, show};
 
 use super::{Measured, differ, given, one_key, refuse_strays};
 use crate::model::{Accuracy, Call, Course, PointRef, Reading, Traverse};
@@ -29,7 +29,7 @@ crate::table! {
         /// The point it ends at.
         required to: PointRef,
         /// The direction it runs in, counted from north.
-        optional bearing: At<Bearing>,
+        optional bearing: At<Written<Bearing>>,
         /// The horizontal distance.
         optional distance: At<Size>,
         /// A circular arc by any two of its radius, arc, chord and delta.
@@ -37,11 +37,11 @@ crate::table! {
         /// The side the arc turns to.
         optional turn: WallSide,
         /// The direction of its chord; without one it leaves in the direction of the call before.
-        optional chord_bearing: At<Bearing>,
+        optional chord_bearing: At<Written<Bearing>>,
     }
 }
 
-impl Read for Bearing {
+impl Read for Written<Bearing> {
     fn shape() -> Shape {
         Shape::Form(Form {
             name: "bearing",
@@ -55,7 +55,7 @@ impl Read for Bearing {
     fn read(value: &Value<'_>, reader: &mut Reader<'_>) -> Option<Self> {
         let text = number_or_text::<Self>(value, reader)?;
         match read_bearing(&text) {
-            Ok(bearing) => Some(bearing.value),
+            Ok(bearing) => Some(bearing),
             Err(why) => unread(why, value, reader),
         }
     }
