@@ -41,23 +41,27 @@ crate::table! {
         optional accuracy: Map<accuracy::WrittenClass>,
         /// Points with names, to set other things out from.
         optional points: Map<point::WrittenPoint>,
-        /// Dimensions one after another along a line, with an overall as the check.
+        /// Dimensions one after another along a line, with an overall as the check: `read = ["sw", "10 ft", "house.sw",
+        /// "52 ft", "se"]`, `overall = "62 ft"`.
         optional chain: Section<chain::ChainTable>,
-        /// Stations and offsets from a baseline.
+        /// Stations and offsets from a baseline: `along = "house.nw-ne"`, `points = { bed.a = ["12 ft", "6 ft left"] }`.
         optional offsets: Section<offsets::OffsetsTable>,
-        /// A point by its distances from others.
+        /// A point by its distances from others, two tapes to a tree: `point = "oak"`, `from = { house.ne = "36.1 ft",
+        /// house.nw = "31.6 ft" }`, `side = "north"`. Two circles meet twice, so the side is said.
         optional tie: Section<tie::TieTable>,
-        /// Bearings and distances from point to point.
+        /// Bearings and distances from point to point, as a deed calls them: `from = "sw"`, `calls = [{ to = "nw", bearing =
+        /// "N 4°30' E", distance = "132.00 ft" }]`. It is closed when the last call ends where it began.
         optional traverse: Section<traverse::TraverseTable>,
-        /// Single distances.
+        /// Single distances, such as a diagonal: `from = "sw"`, `to = "ne"`, `read = "133.3 ft"`.
         optional distance: Section<distance::DistanceTable>,
-        /// Single angles.
+        /// Single angles: `at = "b"`, `from = "a"`, `to = "c"`, `turn = "91°30' clockwise"`.
         optional angle: Section<angle::AngleTable>,
-        /// What is so: square, a right angle, parallel, straight, equal.
+        /// What is so: `square = "house"`. Exactly one of `square`, `right_angle`, `parallel`, `straight` and `equal` each.
         optional fact: Section<fact::FactTable>,
-        /// Heights and falls.
+        /// Heights and falls: `point = "bm"`, `height = "100.00 ft"`; or `from = "sill"`, `to = "drain"`, `fall = "4 in"`.
         optional level: Section<level::LevelTable>,
-        /// Sights from a level set up between points.
+        /// Sights from a level set up between points: `sights = [{ at = "bm", back = "4.32 ft" }, { at = "tp", fore =
+        /// "5.10 ft", back = "3.21 ft" }, { at = "sill", fore = "2.2 ft" }]`.
         optional level_run: Section<level::LevelRunTable>,
         /// The lot; `[[lot]]` with an `id` each when there are several.
         optional lot: OneOrMore<lot::WrittenLot>,

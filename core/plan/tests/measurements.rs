@@ -85,7 +85,7 @@ fn reading(reading: &Reading) -> String {
                 Course::Straight { bearing, distance } => {
                     format!(
                         " {:.1} deg {} {}",
-                        bearing.value.azimuth().degrees(),
+                        bearing.value.value.azimuth().degrees(),
                         feet(distance),
                         point(&call.to)
                     )
@@ -94,7 +94,7 @@ fn reading(reading: &Reading) -> String {
                     " R {:.1} {} {} {}",
                     curve.value.radius.feet(),
                     if *left { "left" } else { "right" },
-                    chord_bearing.as_ref().map_or(-1.0, |chord| chord.value.azimuth().degrees()),
+                    chord_bearing.as_ref().map_or(-1.0, |chord| chord.value.value.azimuth().degrees()),
                     point(&call.to)
                 ),
             });

@@ -231,6 +231,6 @@ fn spans_point_at_what_was_written() {
     );
     let eave = house.attributes.values().next().expect("an eave");
     assert_eq!(text(eave.span), "\"2 ft\"");
-    assert_eq!(text(plan.points[0].name.span), "pin");
+    assert_eq!(text(plan.points[0].name.span), "tap");
     assert_eq!(text(plan.lots[0].sides[0].span), "sw-se");
 }

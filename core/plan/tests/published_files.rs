@@ -57,12 +57,27 @@ fn as_json(text: &str) -> serde_json::Value {
 fn the_schema_agrees_with_the_reader() {
     let schema = serde_json::from_str(&groundrule_plan::schema()).expect("the schema is JSON");
     let validator = jsonschema::validator_for(&schema).expect("the schema is a schema");
-    for file in fixtures("valid").iter().chain(&fixtures("remarks")) {
+    let shown = [
+        support::source("example.toml", include_str!("../docs/example.toml")),
+        support::source("begin-feet.toml", include_str!("../../cli/src/commands/begin-feet.toml")),
+        support::source("begin-metres.toml", include_str!("../../cli/src/commands/begin-metres.toml")),
+    ];
+    for file in fixtures("valid").iter().chain(&fixtures("remarks")).chain(&shown) {
         let errors: Vec<String> =
             validator.iter_errors(&as_json(&file.text)).map(|error| error.to_string()).collect();
         assert!(errors.is_empty(), "{}: {errors:?}", file.name);
     }
-    for name in ["unknown-key.toml", "wrong-type.toml", "missing-keys.toml", "unknown-section.toml"] {
+    for name in [
+        "unknown-key.toml",
+        "wrong-type.toml",
+        "missing-keys.toml",
+        "unknown-section.toml",
+        "chain-misspelled-key.toml",
+        "chain-one-bracket.toml",
+        "chain-without-length.toml",
+        "measurements-of-the-wrong-type.toml",
+        "near.toml",
+    ] {
         let file = fixtures("invalid").into_iter().find(|file| file.name == name).expect("the fixture");
         assert!(!validator.is_valid(&as_json(&file.text)), "the schema takes {name}");
     }

@@ -56,3 +56,15 @@ fn the_examples_of_the_repository_read() {
         }
     }
 }
+
+#[test]
+fn the_plans_to_begin_from_read_without_remark() {
+    for (name, text) in [
+        ("begin-feet.toml", include_str!("../../cli/src/commands/begin-feet.toml")),
+        ("begin-metres.toml", include_str!("../../cli/src/commands/begin-metres.toml")),
+    ] {
+        let file = support::source(name, text);
+        let plan = read(&file).unwrap_or_else(|faults| panic!("{}", render(&faults)));
+        assert_eq!(plan.remarks, [], "{name}");
+    }
+}

@@ -72,6 +72,29 @@ fn ten_thousand_features_of_some_megabytes() {
 }
 
 #[test]
+fn ten_thousand_measurements() {
+    let mut text = SITE.to_owned();
+    text.push_str("[[chain]]\nread = [\"m0\"");
+    for i in 1..10_000 {
+        let _ = write!(text, ", 1, \"m{i}\"");
+    }
+    text.push_str("]\n[[fact]]\nstraight = [\"m0\"");
+    for i in 1..10_000 {
+        let _ = write!(text, ", \"m{i}\"");
+    }
+    text.push_str("]\n");
+    for i in 0..10_000 {
+        let _ =
+            writeln!(text, "[[tie]]\npoint = \"oak\"\nfrom = {{ m{i} = 30, m{} = 31 }}", (i + 1) % 10_000);
+    }
+    let plan = read_text(&text).unwrap_or_else(|faults| panic!("{}", faults.faults[0]));
+    assert_eq!(plan.measurements.last().map(|last| last.id.0.as_str()), Some("tie-oak-10000"));
+    check(&text.replace("read = [\"m0\"", "read = [3"), "plan::chain");
+    check(&text.replace("straight = [\"m0\"", "straight = [\"m9999\""), "plan::same-point");
+    check(&text.replace("point = \"oak\"", "point = \"oak.x\""), "plan::more-faults");
+}
+
+#[test]
 fn a_file_past_the_size_limit() {
     check(&"#\n".repeat(SIZE_LIMIT / 2 + 1), "plan::too-large");
 }

@@ -2,7 +2,6 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::references::placed_names;
 use crate::model::{Geometry, Path, Plan, PointRef};
 use crate::written::Draft;
 use crate::written::measured::{PointName, name_of};
@@ -138,4 +137,10 @@ fn corners(plan: &Plan) -> BTreeMap<Name, Vec<Name>> {
         (feature.id.value.clone(), corners)
     });
     lots.chain(features).collect()
+}
+
+/// The points that measurements place, by name.
+fn placed_names(plan: &Plan) -> BTreeSet<PointName> {
+    let readings = plan.measurements.iter().map(|measurement| &measurement.reading);
+    readings.flat_map(visit::placed).map(name_of).collect()
 }

@@ -6,7 +6,7 @@ use super::known::Known;
 use crate::model::{Fact, Geometry, Path, Place, Plan, PointRef, Reading};
 use crate::reader::{Reader, list, nearest};
 use crate::written::Draft;
-use crate::written::measured::{PointName, ids, name_of};
+use crate::written::measured::{ids, name_of};
 use crate::written::reference::{wall_splits, wall_text};
 use crate::{At, Fault, Name, visit};
 
@@ -220,10 +220,4 @@ fn no_neighbours(at: &PointRef) -> Fault {
     fault.with_help(format!(
         "Name three points with the corner in the middle: `[\"a\", \"{corner}\", \"b\"]`."
     ))
-}
-
-/// The points that measurements place, by name.
-pub(super) fn placed_names(plan: &Plan) -> BTreeSet<PointName> {
-    let readings = plan.measurements.iter().map(|measurement| &measurement.reading);
-    readings.flat_map(visit::placed).map(name_of).collect()
 }

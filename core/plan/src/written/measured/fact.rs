@@ -1,8 +1,10 @@
 //! `[[fact]]`: something that is so.
 
+use std::collections::BTreeMap;
+
 use toml::de::DeValue;
 
-use super::{Measured, differ, given, one_key};
+use super::{Measured, PointName, differ, given, name_of, one_key};
 use crate::model::{Accuracy, Fact, PointRef, Reading, WallRef};
 use crate::reader::{Keys, Read, Reader, Shape, Value, span_of};
 use crate::{At, Name};
@@ -119,9 +121,10 @@ impl Read for Row {
             let help = "Name three or more: `[\"a\", \"b\", \"c\"]`.";
             return reader.fault_help("plan::too-few-points", message, span_of(value), "too few", help);
         }
+        let mut first: BTreeMap<PointName, &PointRef> = BTreeMap::new();
         let mut sound = true;
-        for (i, point) in points.iter().enumerate() {
-            for before in points.iter().take(i) {
+        for point in &points {
+            if let Some(before) = first.insert(name_of(point), point) {
                 sound &= differ(before, point, "The line", reader);
             }
         }

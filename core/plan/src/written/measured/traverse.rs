@@ -5,7 +5,6 @@ use groundrule_units::{Bearing, CircularCurve, Style, Written, read_bearing, rea
 use super::{Measured, differ, given, one_key, refuse_strays};
 use crate::model::{Accuracy, Call, Course, PointRef, Reading, Traverse};
 use crate::reader::{Form, Keys, Read, Reader, Shape, Size, Table, Value, number_or_text, span_of, unread};
-use crate::written::boxes::WallSide;
 use crate::{At, Fault, Gravity, Name, Remark, Span};
 
 crate::table! {
@@ -35,11 +34,23 @@ crate::table! {
         /// A circular arc by any two of its radius, arc, chord and delta.
         optional curve: At<CircularCurve>,
         /// The side the arc turns to.
-        optional turn: WallSide,
+        optional turn: CurveSide,
         /// The direction of its chord; without one it leaves in the direction of the call before.
         optional chord_bearing: At<Written<Bearing>>,
     }
 }
+
+/// The side an arc turns to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum CurveSide {
+    Left,
+    Right,
+}
+
+crate::words! { CurveSide {
+    "left" => Self::Left, "anticlockwise";
+    "right" => Self::Right, "clockwise";
+} }
 
 impl Read for Written<Bearing> {
     fn shape() -> Shape {
@@ -145,7 +156,7 @@ impl CallTable {
             let fits = refuse_strays(keys, &["distance"], way, reader);
             require(keys, "turn", "\"left\"", reader)?;
             let chord_bearing = if keys.has("chord_bearing") { Some(self.chord_bearing?) } else { None };
-            let left = self.turn? == WallSide::Left;
+            let left = self.turn? == CurveSide::Left;
             fits.then_some(Course::Curve { curve: self.curve?, left, chord_bearing })?
         };
         Some(Call { to: self.to?, course, span })
