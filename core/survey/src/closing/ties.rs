@@ -69,7 +69,7 @@ pub fn two_ties(first: &TieFrom, second: &TieFrom, between: Length) -> TiePair {
         Met::Inside(lack) => {
             let lack_length = Length::from_metres(lack);
             // Beyond the centre of the smaller circle, seen from the larger.
-            let along = if a > b { a - lack / 2.0 } else { lack / 2.0 - a };
+            let along = if a > b { a - lack / 2.0 } else { -(a + lack / 2.0) };
             (Meeting::Inside(lack_length), along, bounds.judge(lack_length))
         }
         Met::Nowhere => (Meeting::Nowhere, 0.0, Verdict::DoesNotAddUp),
