@@ -150,7 +150,7 @@ fn any_call() -> impl Strategy<Value = Call> {
 }
 
 proptest! {
-    // A test build reads each changed text slowly; ten times as many were run once.
+    // A test build reads each changed text slowly; thirty times as many were run once.
     #![proptest_config(ProptestConfig::with_cases(96))]
 
     #[test]
