@@ -3,6 +3,8 @@
 //! `data/closures.json` holds calls as printed, what their source prints, and what an independent program (double
 //! precision, another language) computes from them. Each case names its source.
 
+#![allow(clippy::expect_used, reason = "a test ends where something it needs is not there")]
+
 use groundrule_plan::OfEach;
 use groundrule_survey::Position;
 use groundrule_survey::closing::{

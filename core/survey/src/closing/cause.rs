@@ -90,6 +90,11 @@ impl Candidate {
     }
 }
 
+/// A place in a list as readings count it.
+pub(super) fn index(i: usize) -> u32 {
+    u32::try_from(i).unwrap_or(u32::MAX)
+}
+
 /// The changes that would make the figures close.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Candidates {

@@ -2,8 +2,9 @@
 
 use groundrule_units::Length;
 
+use super::cause::index;
 use super::chain::Chain;
-use super::text::{decimals_meant, edits, half_step, inches_meant, length, written_like};
+use super::text::{edits, half_step, written_like};
 use super::{Bounds, Candidate, CandidateKind, Candidates, Figure, SAME};
 use crate::Reading;
 
@@ -29,10 +30,6 @@ pub(super) fn causes(chain: &Chain, gap: Length, bounds: Bounds, backwards: &[us
 fn exact(chain: &Chain) -> Length {
     let figures = chain.pieces.iter().chain([&chain.overall]);
     figures.filter_map(|figure| half_step(&figure.written, chain.sheet)).min().unwrap_or(Length::ZERO) * 0.999
-}
-
-fn index(i: usize) -> u32 {
-    u32::try_from(i).unwrap_or(u32::MAX)
 }
 
 struct Search<'a> {
@@ -88,23 +85,14 @@ impl Search<'_> {
 
     /// One habit of writing, the same in every piece.
     fn every_piece(&self, all: &mut Vec<Candidate>) {
-        type Meant = fn(&str) -> Option<String>;
-        let habits: [(CandidateKind, Meant); 2] = [
-            (CandidateKind::InchesAsDecimals, inches_meant),
-            (CandidateKind::DecimalsAsInches, decimals_meant),
-        ];
-        for (kind, meant) in habits {
+        for kind in [CandidateKind::InchesAsDecimals, CandidateKind::DecimalsAsInches] {
             let mut change = Length::ZERO;
             let mut texts = Vec::new();
             for piece in &self.chain.pieces {
-                // Only figures in feet have the other notation.
                 let edit = edits(&piece.written, self.chain.sheet).into_iter().find(|edit| edit.kind == kind);
-                let text = edit.and_then(|_| meant(&piece.written.text));
-                let Some(value) = text.as_deref().and_then(|text| length(text, self.chain.sheet)) else {
-                    continue;
-                };
-                change = change + value - piece.written.value;
-                texts.extend(text);
+                let Some(edit) = edit else { continue };
+                change = change + edit.value - piece.written.value;
+                texts.push(edit.text);
             }
             let leaves = self.gap + change;
             if texts.len() > 1 && self.explains(kind, change, leaves) {

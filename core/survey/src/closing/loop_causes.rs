@@ -3,6 +3,7 @@
 use groundrule_units::Length;
 
 use super::bearing_text::{bearing_edits, bearing_half_step};
+use super::cause::index;
 use super::looped::{Call, Loop, area, reach};
 use super::steps::{Step, sum};
 use super::text::{edits, half_step, written_like};
@@ -47,10 +48,6 @@ pub(super) fn causes(closed: &Loop, steps: &[Step], limits: Limits) -> Candidate
     }
     all.extend(search.left_out());
     Candidates::gathered(all)
-}
-
-fn index(i: usize) -> u32 {
-    u32::try_from(i).unwrap_or(u32::MAX)
 }
 
 struct Search<'a> {

@@ -19,7 +19,7 @@ fn is_foot(unit: Length) -> bool {
 }
 
 /// The length a text says, if it says one without a question.
-pub(super) fn length(text: &str, sheet: Option<SheetUnit>) -> Option<Length> {
+fn length(text: &str, sheet: Option<SheetUnit>) -> Option<Length> {
     read_length(text, sheet).ok().map(|written| written.value).filter(|value| value.is_finite())
 }
 
@@ -213,7 +213,7 @@ impl Plain {
 }
 
 /// `12'-8"` for `12.8 ft`.
-pub(super) fn inches_meant(text: &str) -> Option<String> {
+fn inches_meant(text: &str) -> Option<String> {
     let plain = Plain::of(text)?;
     let places = plain.places.as_deref().filter(|places| places.len() <= 2)?;
     let inches = places.parse::<u8>().ok().filter(|inches| (1..12).contains(inches))?;
@@ -221,7 +221,7 @@ pub(super) fn inches_meant(text: &str) -> Option<String> {
 }
 
 /// `12.8 ft` for `12'-8"`.
-pub(super) fn decimals_meant(text: &str) -> Option<String> {
+fn decimals_meant(text: &str) -> Option<String> {
     let chars: Vec<char> = text.chars().collect();
     let runs = runs(&chars);
     let [feet, inches] = runs.as_slice() else { return None };

@@ -137,6 +137,7 @@ fn every_single_mistake_that_closes_is_listed() {
         &[
             "`3.01` may be counted twice, or not belong here; that leaves 0.01 ft",
             "`46.25` may be `43.25` with one digit misread; that leaves 0.00 ft",
+            "`3.01` may be `0.01` with one digit misread; that leaves 0.00 ft",
             "`46.26` may be `49.26` with one digit misread; that leaves 0.00 ft",
         ],
     );

@@ -62,13 +62,14 @@ fn a_loop_that_closes_needs_no_excuse() {
 
 #[test]
 fn single_mistakes_of_a_loop_are_named() {
+    use CandidateKind::{
+        Added, CountedTwice, Dropped, MisreadDigit, QuadrantLetter, Reversed, SwappedDigits,
+    };
+
     let names = |calls: &[(&str, &str)], kind: CandidateKind, instead: &str| {
         let closing = looped(calls, 0.02, 0.5);
         let found = closing.candidates.list.iter().any(|c| c.kind == kind && c.instead == instead);
         assert!(found, "{instead}: {:#?}", words(&closing.candidates));
-    };
-    use CandidateKind::{
-        Added, CountedTwice, Dropped, MisreadDigit, QuadrantLetter, Reversed, SwappedDigits,
     };
     names(&changed(1, ("N 85°30' W", "76.60")), Reversed, "S 85°30' E");
     names(&changed(1, ("S 58°30' E", "76.60")), SwappedDigits, "S 85°30' E");

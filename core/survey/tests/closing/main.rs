@@ -1,5 +1,7 @@
 //! Chains, loops, ties and sides by themselves.
 
+#![allow(clippy::expect_used, reason = "a test ends where something it needs is not there")]
+
 mod chains;
 mod loops;
 mod properties;

@@ -150,6 +150,9 @@ fn any_call() -> impl Strategy<Value = Call> {
 }
 
 proptest! {
+    // A test build reads each changed text slowly; thirty times as many were run once.
+    #![proptest_config(ProptestConfig::with_cases(96))]
+
     #[test]
     fn a_chain_that_adds_up_closes(pieces in prop::collection::vec(100..9999_u32, 0..12)) {
         let texts: Vec<String> = pieces.iter().map(|piece| hundredths(*piece)).collect();
@@ -196,6 +199,24 @@ proptest! {
         let fewer = close_chain(&chain(&fewer, &overall));
         let lacking = |c: &Candidate| c.kind == CandidateKind::LeftOut && c.instead == texts[at];
         prop_assert!(fewer.candidates.list.iter().any(lacking) || fewer.candidates.unlisted > 0, "{:#?}", fewer);
+    }
+
+    #[test]
+    fn feet_and_inches_and_decimal_feet_are_told_apart(feet in 2..99_u32, inches in 1..12_u32, rest in 100..9999_u32) {
+        let (decimal, whole) = (format!("{feet}.{inches}"), format!("{feet}'-{inches}\""));
+        for (read, meant, kind) in [
+            (&decimal, format!("{feet}'-{inches}\""), CandidateKind::InchesAsDecimals),
+            (&whole, format!("{feet}.{inches} ft"), CandidateKind::DecimalsAsInches),
+        ] {
+            let rest = hundredths(rest);
+            let sum = figure(&meant, 0.0).written.value + figure(&rest, 0.0).written.value;
+            let closing = close_chain(&chain(&[read.clone(), rest], &format!("{:.3}", sum.feet())));
+            if closing.verdict == Verdict::Closes {
+                continue;
+            }
+            let found = closing.candidates.list.iter().any(|c| c.kind == kind && c.instead == meant);
+            prop_assert!(found, "{} {:#?}", read, closing);
+        }
     }
 
     #[test]
