@@ -139,6 +139,11 @@ impl<'a> Queue<'a> {
     }
 }
 
+/// Every point that something is placed by.
+pub(crate) fn placing_names(plan: &Plan) -> impl Iterator<Item = &PointRef> {
+    owners(plan).into_iter().flat_map(|(_, refs, _)| refs)
+}
+
 /// The part of a reference that names a thing of its own: the feature of `house.ne`, the point of `oak`.
 fn owner_key(point: &PointRef) -> &str {
     &point.owner.as_ref().unwrap_or(&point.point).0

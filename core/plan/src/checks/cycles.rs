@@ -25,7 +25,7 @@ pub(super) fn check(plan: &Plan, known: &Known, reader: &mut Reader<'_>) {
     let points: BTreeSet<&Name> = plan.points.iter().map(|point| &point.name.value).collect();
     let waits_for = |point: &PointRef| {
         let written = point.owner.is_none() && points.contains(&point.point);
-        written || !known.is_measured(point)
+        written || !known.bears_on(point)
     };
     for thing in things.values_mut() {
         thing.set_out_from.retain(|point| waits_for(point));

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::model::{Geometry, Path, Plan, PointRef};
+use crate::model::{Fact, Geometry, Path, Plan, PointRef, Reading};
 use crate::written::Draft;
 use crate::written::measured::{PointName, name_of};
 use crate::{Name, visit};
@@ -21,6 +21,10 @@ pub(super) struct Known {
     ids: BTreeSet<Name>,
     /// Points that measurements place.
     measured: BTreeSet<PointName>,
+    /// Points that measurements use.
+    used: BTreeSet<PointName>,
+    /// Things said to be square: each of their corners follows from the others.
+    square: BTreeSet<Name>,
     /// Points that have a height.
     heights: BTreeSet<PointName>,
 }
@@ -45,6 +49,8 @@ impl Known {
             places: places.map(|feature| feature.id.value.clone()).collect(),
             ids: draft.ids.iter().map(|id| id.value.clone()).collect(),
             measured: placed_names(plan),
+            used: readings.clone().flat_map(visit::used).map(name_of).collect(),
+            square: readings.clone().filter_map(squared).cloned().collect(),
             heights: readings.flat_map(visit::levelled).map(name_of).collect(),
         }
     }
@@ -75,6 +81,12 @@ impl Known {
 
     pub(super) fn is_measured(&self, point: &PointRef) -> bool {
         self.measured.contains(&name_of(point))
+    }
+
+    /// True when some measurement bears on a corner of a thing, so that its place may follow from it.
+    pub(super) fn bears_on(&self, point: &PointRef) -> bool {
+        let of_square = point.owner.as_ref().is_some_and(|owner| self.square.contains(owner));
+        self.is_measured(point) || self.used.contains(&name_of(point)) || of_square
     }
 
     pub(super) fn has_height(&self, point: &PointRef) -> bool {
@@ -122,6 +134,13 @@ impl Known {
     pub(super) fn points(&self) -> impl Iterator<Item = &str> {
         let measured = self.measured.iter().filter(|(owner, _)| owner.is_none()).map(|(_, point)| point);
         self.points.iter().chain(&self.places).chain(measured).map(|name| name.0.as_str())
+    }
+}
+
+fn squared(reading: &Reading) -> Option<&Name> {
+    match reading {
+        Reading::Fact(Fact::Square(thing)) => Some(&thing.value),
+        _ => None,
     }
 }
 

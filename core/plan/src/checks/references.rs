@@ -39,7 +39,7 @@ pub(super) fn check(draft: &Draft, known: &Known, reader: &mut Reader<'_>) -> bo
         }
     }
     for (owner, point) in own_corners(plan) {
-        if !known.is_measured(point) {
+        if !known.bears_on(point) {
             judge(unmeasured(owner, point, draft, known));
         }
     }

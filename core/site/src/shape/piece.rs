@@ -167,11 +167,14 @@ fn roughness(point: &Point) -> f64 {
     match &point.error {
         ErrorTerms::Exact => 0.0,
         ErrorTerms::Own { sigma, .. } => sigma.metres(),
-        ErrorTerms::Sum(terms) => {
-            let square = |v: Length| v.metres() * v.metres();
-            libm::sqrt(terms.iter().map(|t| square(t.x) + square(t.y)).sum())
-        }
+        ErrorTerms::Sum(terms) => root_sum(terms),
+        ErrorTerms::Surveyed(surveyed) => root_sum(surveyed.terms()),
     }
+}
+
+fn root_sum(terms: &[ErrorTerm]) -> f64 {
+    let square = |v: Length| v.metres() * v.metres();
+    libm::sqrt(terms.iter().map(|t| square(t.x) + square(t.y)).sum())
 }
 
 /// The pieces of a shape; none when it is absent.

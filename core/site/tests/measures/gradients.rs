@@ -20,8 +20,8 @@ fn nudged(sheet: &mut Sheet, source: u32, by: f64) -> Built {
                 x += if first.0 == source { sigma.metres() } else { 0.0 };
                 y += if first.0 + 1 == source { sigma.metres() } else { 0.0 };
             }
-            ErrorTerms::Sum(terms) => {
-                for term in terms.iter().filter(|term| term.source.0 == source) {
+            terms => {
+                for term in terms.terms().iter().filter(|term| term.source.0 == source) {
                     x += term.x.metres();
                     y += term.y.metres();
                 }

@@ -35,13 +35,16 @@ pub(crate) struct Field<'a> {
     pub(crate) rings: Rings<'a>,
     /// The names that measurements work out.
     pub(crate) measured: BTreeSet<String>,
+    /// The names that something is placed by.
+    wanted: BTreeSet<String>,
 }
 
 impl<'a> Field<'a> {
     pub(crate) fn of(plan: &'a Plan) -> Self {
         let rings = Rings::of(plan);
         let measured = names::measured(plan, &rings);
-        Self { plan, rings, measured }
+        let wanted = crate::order::placing_names(plan).map(|point| rings.name(point)).collect();
+        Self { plan, rings, measured, wanted }
     }
 
     /// Works out the points of some measurements from what is placed already, and says what is wrong with them.
@@ -63,8 +66,13 @@ impl<'a> Field<'a> {
         let anchors: Vec<Option<Point>> =
             (0..nodes.len()).map(|node| placed.named.get(nodes.name(node)).cloned()).collect();
         let flat: Vec<Option<Xy>> = anchors.iter().map(|anchor| anchor.as_ref().map(xy)).collect();
-        let mut start = start::start(&nodes, &mut figures, &flat, &self.rings, &hints);
-        let outcome = network::adjust(&mut figures, &mut start, &anchors);
+        let solve = |figures: &[Figure], start: &start::Start| network::solve(figures, start, &anchors);
+        let mut start = start::start(&nodes, &mut figures, &flat, &self.rings, &hints, &solve);
+        let mut outcome = network::adjust(&mut figures, &mut start, &anchors);
+        // A right angle taken for granted gives way where the readings say otherwise.
+        if findings::adjusted::give_way(&mut figures, &outcome) {
+            outcome = network::adjust(&mut figures, &mut start, &anchors);
+        }
         if let Some(adjusted) = &outcome.adjusted {
             let disputed = findings::adjusted::look(self.plan, &figures, &outcome, adjusted, &mut told);
             placed.disputed.extend(disputed.map(|(i, by)| (index(i), by)));
@@ -76,6 +84,7 @@ impl<'a> Field<'a> {
             start: &start,
             outcome: &outcome,
             framed,
+            wanted: &self.wanted,
         };
         findings::lacking::look(&case, &mut told);
         let assumed = start.assumed.iter().map(|node| format!("a right angle at {}", nodes.name(*node)));

@@ -14,6 +14,8 @@ pub(crate) struct Rings<'a> {
     by_owner: BTreeMap<&'a str, Vec<Corner<'a>>>,
     /// Lots first, then features, in file order.
     order: Vec<&'a str>,
+    /// Features that are lines.
+    lines: Vec<&'a str>,
     /// How many of them are lots.
     lots: usize,
     /// The only lot of the plan: its corners may be named without it.
@@ -37,7 +39,9 @@ impl<'a> Rings<'a> {
             Geometry::Line { path, .. } => Some((feature.id.value.0.as_str(), path)),
             _ => None,
         });
+        let lines: Vec<_> = lines.collect();
         Self {
+            lines: lines.iter().map(|(owner, _)| *owner).collect(),
             lots: plan.lots.len(),
             order: rings.iter().map(|(owner, _)| *owner).collect(),
             by_owner: rings
@@ -61,7 +65,7 @@ impl<'a> Rings<'a> {
                 None if self.points.contains(point.point.0.as_str()) => None,
                 None => self.only_lot.filter(|lot| {
                     let corner = self.corner(lot, &point.point.0);
-                    corner.is_some_and(|on| on.is_none_or(|on| on != point))
+                    corner.is_some_and(|on| on.is_none_or(|on| full(on) != full(point)))
                 }),
             };
             let on = owner.and_then(|owner| self.corner(owner, &point.point.0)).flatten();
@@ -132,6 +136,11 @@ pub(crate) fn measured(plan: &Plan, rings: &Rings<'_>) -> BTreeSet<String> {
     let mut names: BTreeSet<String> = near.map(|point| point.name.value.0.clone()).collect();
     for measurement in &plan.measurements {
         names.extend(introduced(&measurement.reading).into_iter().map(|point| rings.name(point)));
+    }
+    // A corner that stands on itself is somewhere measurements put it, named by one or following from others.
+    for owner in rings.order.iter().chain(&rings.lines) {
+        let own = rings.by_owner.get(owner).into_iter().flatten().filter_map(|(_, on)| *on);
+        names.extend(own.filter(|on| on.owner.as_ref().is_some_and(|of| of.0 == **owner)).map(full));
     }
     let placed = placed(plan);
     names.retain(|name| !placed.contains(name));

@@ -11,6 +11,7 @@ use crate::adjust::{
     AdjustError, Adjusted, Network, Observation, ObservationId, Observed, Origin, Part, Settings, Spot,
 };
 use crate::error::HALF_WIDTH_95;
+use crate::curves::Xy;
 use crate::places::position;
 use crate::{ErrorTerm, Point, Position, SourceId};
 
@@ -111,6 +112,18 @@ pub(crate) fn adjust(figures: &mut [Figure], start: &mut Start, anchors: &[Optio
     }
 }
 
+/// Where the figures bring every point that has a start; none where they do not fix them all or do not hold together.
+pub(crate) fn solve(figures: &[Figure], start: &Start, anchors: &[Option<Point>]) -> Option<Vec<Option<Xy>>> {
+    let built = Built::of(figures, start, anchors);
+    let adjusted = built.network.adjust(&Settings::default()).ok()?;
+    let mut at = start.at.clone();
+    for (node, spot) in &built.spots {
+        let to = adjusted.position(*spot);
+        at[*node] = Some((to.x.metres(), to.y.metres()));
+    }
+    Some(at)
+}
+
 /// A network and what its parts stand for.
 struct Built {
     network: Network,
@@ -161,6 +174,14 @@ impl Built {
         self.spots.insert(node, spot);
     }
 
+    /// The point a part of the network stands for.
+    fn node(&self, part: &Part) -> Option<Node> {
+        match part {
+            Part::Spot(spot) => self.spots.iter().find(|(_, held)| *held == spot).map(|(node, _)| *node),
+            _ => None,
+        }
+    }
+
     /// What a figure observes, and the value with its sense.
     fn observed(
         &mut self,
@@ -207,12 +228,8 @@ impl Built {
         let figure = |id: ObservationId| self.observations.iter().find(|(_, held)| **held == id).map(|(i, _)| *i);
         match error {
             AdjustError::NotDetermined { freedoms } => {
-                let node = |part: &Part| match part {
-                    Part::Spot(spot) => self.spots.iter().find(|(_, held)| *held == spot).map(|(node, _)| *node),
-                    _ => None,
-                };
                 freedoms.iter().map(|freedom| {
-                    let loose: BTreeSet<Node> = freedom.parts.iter().filter_map(node).collect();
+                    let loose: BTreeSet<Node> = freedom.parts.iter().filter_map(|part| self.node(part)).collect();
                     for node in &loose {
                         start.at[*node] = None;
                     }

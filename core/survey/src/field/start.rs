@@ -5,13 +5,14 @@
 
 pub(crate) mod choose;
 pub(crate) mod loci;
+mod relax;
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use groundrule_plan::Name;
 
 use self::choose::{Choice, Hints, choose};
-use self::loci::{Known, Locus, meet};
+use self::loci::{Known, Locus, meet, minus, norm};
 use super::accuracy::BY_EYE;
 use super::figure::{Figure, Node, Nodes, Of, Relation};
 use super::names::Rings;
@@ -57,16 +58,21 @@ pub(crate) struct Start {
     pub(crate) put_aside: Vec<PutAside>,
 }
 
+/// Adjusts figures from guessed places: where every point comes to stand, or nothing where the figures do not fix
+/// them all or do not hold together.
+pub(crate) type Solve<'a> = dyn Fn(&[Figure], &Start) -> Option<Vec<Option<Xy>>> + 'a;
+
 /// The crossing of two figures that lie nearly along each other says little; below this sine they are not used.
 const LEAST_SINE: f64 = 1e-6;
 
-/// Finds where every point starts. `anchors` are the points that have a place already.
+/// Finds where every point starts. `anchors` are the points that have a place already; `solve` tries a guess.
 pub(crate) fn start(
     nodes: &Nodes,
     figures: &mut Vec<Figure>,
     anchors: &[Option<Xy>],
     rings: &Rings<'_>,
     hints: &Hints,
+    solve: &Solve<'_>,
 ) -> Start {
     let mut work = Work {
         nodes,
@@ -82,7 +88,8 @@ pub(crate) fn start(
         if work.place_sure(figures) || work.place_chosen(figures) || work.place_rough() {
             continue;
         }
-        if !work.assume(figures) {
+        // A lot of bare lengths first: whatever is measured from its sides hangs on its shape.
+        if !(work.assume(figures, true) || work.place_together(figures, solve) || work.assume(figures, false)) {
             break;
         }
     }
@@ -94,6 +101,7 @@ pub(crate) fn start(
 #[derive(Debug)]
 pub(crate) struct Ring {
     pub(crate) owner: String,
+    is_lot: bool,
     pub(crate) corners: Vec<Option<Node>>,
     /// 1 anticlockwise, -1 clockwise; 0 when nothing says.
     pub(crate) sense: f64,
@@ -118,7 +126,7 @@ fn ring(owner: &str, rings: &Rings<'_>, nodes: &Nodes) -> Option<Ring> {
         _ => 0.0,
     };
     let corners = names.iter().map(|name| nodes.find(name)).collect();
-    Some(Ring { owner: owner.to_owned(), corners, sense })
+    Some(Ring { owner: owner.to_owned(), is_lot: rings.is_lot(owner), corners, sense })
 }
 
 fn figures_of(figures: &[Figure], nodes: usize) -> Vec<Vec<usize>> {
@@ -267,6 +275,13 @@ impl Work<'_> {
             }
             let loci = self.loci(node, figures);
             let places = best_meeting(&loci);
+            // A place where another point stands already is its own mirror image, not a second place.
+            let taken = |place: &Xy| self.start.at.iter().flatten().any(|other| norm(minus(*other, *place)) < 1e-6);
+            let free: Vec<Xy> = places.iter().copied().filter(|place| !taken(place)).collect();
+            if let [only] = free.as_slice() {
+                self.set(node, *only, figures);
+                return true;
+            }
             let [one, two] = places.as_slice() else { continue };
             let choice = choose(node, (*one, *two), &loci, self.hints, &self.rings, &self.start.at);
             match choice {
@@ -291,9 +306,59 @@ impl Work<'_> {
         true
     }
 
+    /// Places points that several figures fix together though no two of them do; one group of them.
+    fn place_together(&mut self, figures: &[Figure], solve: &Solve<'_>) -> bool {
+        for open in self.open_groups(figures) {
+            let loci = |node: Node, at: &[Option<Xy>]| -> Vec<Locus> {
+                let mark = |zero: usize, but: Node| -> Option<(Node, f64)> {
+                    let marks = self.marks.get(&zero)?.iter().copied();
+                    marks.into_iter().find(|(node, _)| *node != but && at[*node].is_some())
+                };
+                let known = Known { at, mark: &mark };
+                let counting = self.of[node].iter().map(|i| &figures[*i]).filter(|figure| figure.counts);
+                counting.filter_map(|figure| known.locus(figure, node)).collect()
+            };
+            let at = relax::guess(&open, &self.start.at, &loci);
+            let trial = Start { at, datums: self.start.datums.clone(), ..Start::default() };
+            if let Some(solved) = solve(figures, &trial) {
+                for node in open {
+                    if let Some(at) = solved[node] {
+                        self.set(node, at, figures);
+                    }
+                }
+                return true;
+            }
+        }
+        false
+    }
+
+    /// Points without a place that hang together, and have figures enough among them to be worth a guess.
+    fn open_groups(&self, figures: &[Figure]) -> Vec<BTreeSet<Node>> {
+        let is_open = |node: &Node| !self.known(*node) && self.of[*node].len() > 1;
+        let mut left: BTreeSet<Node> = self.nodes.by_name().filter(is_open).collect();
+        let mut groups = Vec::new();
+        while let Some(first) = left.pop_first() {
+            let (mut group, mut next) = (BTreeSet::from([first]), vec![first]);
+            while let Some(node) = next.pop() {
+                let near = self.of[node].iter().flat_map(|i| figures[*i].relation.nodes());
+                for other in near.filter(|other| left.remove(other)).collect::<Vec<_>>() {
+                    group.insert(other);
+                    next.push(other);
+                }
+            }
+            let counting: BTreeSet<usize> =
+                group.iter().flat_map(|node| &self.of[*node]).copied().filter(|i| figures[*i].counts).collect();
+            // Two figures that do not meet say by themselves that one point cannot be placed.
+            if counting.len() >= 2 * group.len() && counting.len() > 2 {
+                groups.push(group);
+            }
+        }
+        groups
+    }
+
     /// Takes a right angle for granted at a corner where one side is known and the next has one figure.
-    fn assume(&mut self, figures: &mut Vec<Figure>) -> bool {
-        for ring in &self.rings {
+    fn assume(&mut self, figures: &mut Vec<Figure>, of_lot: bool) -> bool {
+        for ring in self.rings.iter().filter(|ring| ring.is_lot == of_lot) {
             let n = ring.corners.len();
             for i in 0..n {
                 let (before, at, after) = (ring.corners[(i + n - 1) % n], ring.corners[i], ring.corners[(i + 1) % n]);

@@ -17,9 +17,12 @@ impl Collector<'_> {
                 let ring = self.rings.ring(&owner.value.0).unwrap_or_default();
                 let ring: Vec<Node> = ring.into_iter().map(|name| self.nodes.of(name)).collect();
                 let n = ring.len();
-                // The last corner follows from the others.
-                for i in 1..n.max(1) {
-                    self.right_angle(i, ring[i], (ring[i - 1], ring[(i + 1) % n]), half_width);
+                for i in 0..n {
+                    self.right_angle(i, ring[i], (ring[(i + n - 1) % n], ring[(i + 1) % n]), half_width);
+                    // The first corner follows from the others and only helps to find starting places.
+                    if let (0, Some(figure)) = (i, self.figures.last_mut()) {
+                        figure.counts = false;
+                    }
                 }
             }
             Fact::RightAngle { at, arms } => {

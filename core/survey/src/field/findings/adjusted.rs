@@ -62,6 +62,20 @@ pub(crate) fn look(
     Some((at, by))
 }
 
+/// Takes out every right angle taken for granted that the readings contradict; false when there is none.
+pub(crate) fn give_way(figures: &mut [Figure], outcome: &Outcome) -> bool {
+    let Some(adjusted) = &outcome.adjusted else { return false };
+    let mut any = false;
+    for (i, id) in &outcome.observations {
+        let contradicted = adjusted.standardised(*id).is_some_and(|w| w.abs() > SUSPECT);
+        if contradicted && matches!(figures[*i].of, Of::Assumption(_)) {
+            figures[*i].counts = false;
+            any = true;
+        }
+    }
+    any
+}
+
 /// Readings that fit one by one and not together.
 fn together(plan: &Plan, adjusted: &Adjusted, figures: &[Figure], outcome: &Outcome) -> Option<Told> {
     let worst = outcome

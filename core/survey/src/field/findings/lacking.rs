@@ -7,6 +7,7 @@ use groundrule_units::Length;
 
 use super::adjusted::describe;
 use super::{Told, length};
+use crate::adjust::{Adjusted, Spot};
 use crate::closing::{self, Meeting};
 use crate::field::figure::{Figure, Node, Nodes, Of, Relation};
 use crate::field::names;
@@ -23,12 +24,19 @@ pub(crate) struct Case<'a> {
     pub(crate) outcome: &'a Outcome,
     /// True when something has a place on the sheet already.
     pub(crate) framed: bool,
+    /// The points that something is placed by.
+    pub(crate) wanted: &'a BTreeSet<String>,
 }
 
 /// Tells of everything that is not fixed.
 pub(crate) fn look(case: &Case<'_>, told: &mut Vec<Told>) {
-    told.extend(case.start.assumed.iter().filter_map(|corner| case.assumed(*corner)));
-    told.extend(case.start.stuck.iter().filter_map(|(node, stuck)| case.stuck(*node, stuck)));
+    let assumed = case.figures.iter().filter(|figure| figure.counts).filter_map(|figure| match figure.of {
+        Of::Assumption(i) => case.start.assumed.get(i),
+        Of::Measurement(_) => None,
+    });
+    told.extend(assumed.filter_map(|corner| case.assumed(*corner)));
+    let stuck = case.start.stuck.iter().filter(|(node, _)| case.matters(**node));
+    told.extend(stuck.filter_map(|(node, stuck)| case.stuck(*node, stuck)));
     told.extend(case.start.put_aside.iter().filter_map(|aside| {
         let measurement = case.measurement_of(aside.node)?;
         let name = case.nodes.name(aside.node);
@@ -56,6 +64,13 @@ impl Case<'_> {
         let about = names(self.nodes, nodes.clone());
         let at = nodes.into_iter().map(|node| self.nodes.name(node).to_owned());
         Told::new(code, gravity, message, measurement).about(about).at(at)
+    }
+
+    /// False for a mark that nothing else names: it was read on the way and needs no place.
+    fn matters(&self, node: Node) -> bool {
+        let of = self.figures.iter().filter(|figure| figure.relation.nodes().contains(&node));
+        let measurements: BTreeSet<Of> = of.map(|figure| figure.of).collect();
+        measurements.len() > 1 || self.wanted.contains(self.nodes.name(node))
     }
 
     /// The first measurement that mentions a point.
@@ -132,14 +147,14 @@ impl Case<'_> {
             let told = self.told("data::figures-do-not-meet", Gravity::Wrong, message, measurement, [node]);
             return Some(told.help("Look for a slip in one of them, and for the direction each was taken in."));
         };
-        let pair = closing::two_ties(a, b, Length::ZERO);
+        let (one, two) = (self.figures.get(*first)?, self.figures.get(*second)?);
+        let pair = closing::two_ties(a, b, self.between(one, two, node));
         let metres = |length: Length| self::length(self.plan, length.metres());
         let what = match pair.meeting {
             Meeting::Short(lack) => format!("are {} too short together to reach each other", metres(lack)),
             Meeting::Inside(lack) => format!("do not meet: the longer one is {} too long", metres(lack)),
             Meeting::At(_) | Meeting::Nowhere => "do not fix a point".to_owned(),
         };
-        let (one, two) = (self.figures.get(*first)?, self.figures.get(*second)?);
         let message = format!(
             "The ties of `{name}`, {} and {}, {what}; readings this good could miss by {}.",
             describe(self.plan, one),
@@ -150,6 +165,21 @@ impl Case<'_> {
         let mut told = self.told("data::ties-do-not-meet", Gravity::Wrong, message, measurement, [node]);
         told.remark.spots.push((pair.drawn.x, pair.drawn.y));
         Some(told.help(format!("Measure both again, each to the middle of `{name}`; until then it is left out.")))
+    }
+
+    /// The plus-or-minus of the distance between the points two ties start from.
+    fn between(&self, one: &Figure, two: &Figure, node: Node) -> Length {
+        let from = |figure: &Figure| match figure.relation {
+            Relation::Distance(a, b) => Some(if a == node { b } else { a }),
+            _ => None,
+        };
+        let spread = || {
+            let (a, b) = (from(one)?, from(two)?);
+            let (p, q) = (self.outcome.spots.get(&a)?, self.outcome.spots.get(&b)?);
+            let adjusted = self.outcome.adjusted.as_ref()?;
+            Some(distance_spread(adjusted, *p, *q))
+        };
+        spread().unwrap_or(Length::ZERO) * crate::error::HALF_WIDTH_95
     }
 
     fn tie(&self, figure: &Figure, node: Node) -> Option<closing::TieFrom> {
@@ -166,7 +196,9 @@ impl Case<'_> {
     fn weak(&self) -> Vec<Told> {
         let mut told = Vec::new();
         for node in self.nodes.by_name() {
-            let Some(at) = self.start.at.get(node).copied().flatten() else { continue };
+            if self.start.at.get(node).copied().flatten().is_none() {
+                continue;
+            }
             let own: Vec<&Figure> =
                 self.figures.iter().filter(|f| f.counts && f.relation.nodes().contains(&node)).collect();
             let ties: Vec<closing::TieFrom> = own.iter().filter_map(|figure| self.tie(figure, node)).collect();
@@ -178,7 +210,6 @@ impl Case<'_> {
             let (true, Some(crossing), Some(measurement)) = (pair.weak, pair.crossing, self.measurement_of(node)) else {
                 continue;
             };
-            let _ = at;
             let name = self.nodes.name(node);
             let message = format!(
                 "The ties of `{name}` cross at {:.0} degrees; between 30 and 150 they fix a point well.",
@@ -252,4 +283,18 @@ impl Case<'_> {
         // The first group gives the sheet its frame, unless something else has given it one.
         self.start.datums.iter().skip(usize::from(!self.framed)).filter_map(told).collect()
     }
+}
+
+/// The standard uncertainty of the distance between two points.
+fn distance_spread(adjusted: &Adjusted, p: Spot, q: Spot) -> Length {
+    let (a, b) = (adjusted.position(p), adjusted.position(q));
+    let (dx, dy) = ((b.x - a.x).metres(), (b.y - a.y).metres());
+    let length = libm::hypot(dx, dy).max(f64::MIN_POSITIVE);
+    let (ux, uy) = (dx / length, dy / length);
+    let along = |a: Spot, b: Spot| {
+        let c = adjusted.covariance(a, b);
+        let across = (c.xy.square_metres() + c.yx.square_metres()) * ux * uy;
+        c.xx.square_metres() * ux * ux + across + c.yy.square_metres() * uy * uy
+    };
+    Length::from_metres(libm::sqrt((along(p, p) + along(q, q) - 2.0 * along(p, q)).max(0.0)))
 }
