@@ -108,6 +108,11 @@ impl Normal {
         Self { pattern: Arc::new(Pattern { starts, rows }), values, scale }
     }
 
+    /// The square of a step where each unknown is weighed by its diagonal entry.
+    pub(super) fn square(&self, steps: &[f64]) -> f64 {
+        steps.iter().zip(&self.scale).map(|(step, scale)| (step / scale) * (step / scale)).sum()
+    }
+
     /// Factors the matrix with its diagonal raised by a share `damping`; none when a number is out of range.
     ///
     /// The pattern of `like` is used again where it is the same.

@@ -63,9 +63,17 @@ impl<'a> Task<'a> {
 
     /// Lets the shifts of these points and heights carry the datum together.
     pub(super) fn free_net(&mut self, settings: &Settings) {
-        let system = self.system(&self.problem.start, NO_SLOPE);
-        let Some(factor) = Normal::new(system.reduction.size, &system.equations).factor(0.0, None) else {
+        if settings.free.is_empty() && settings.free_heights.is_empty() {
             return;
+        }
+        self.datum = self.inner_constraints(settings, &self.problem.start);
+    }
+
+    /// The movements that are free at these values, as shares of the points that carry the datum.
+    fn inner_constraints(&self, settings: &Settings, values: &[f64]) -> Vec<Vec<(u32, f64)>> {
+        let system = self.system(values, NO_SLOPE);
+        let Some(factor) = Normal::new(system.reduction.size, &system.equations).factor(0.0, None) else {
+            return Vec::new();
         };
         let carries = |unknown: u32| match self.problem.parts.get(unknown as usize) {
             Some(Part::Spot(spot)) => settings.free.contains(spot),
@@ -83,7 +91,7 @@ impl<'a> Task<'a> {
                 .map(|((local, _), step)| (local, step / largest))
                 .collect::<Vec<_>>()
         });
-        self.datum = datum.filter(|shares| !shares.is_empty()).collect();
+        datum.filter(|shares| !shares.is_empty()).collect()
     }
 
     fn observation(&self, id: u32) -> Option<&Plain> {
@@ -197,7 +205,7 @@ impl<'a> Task<'a> {
     /// Steps downhill with every unknown free, damped where a full step would lead up.
     fn descend(&self, values: &mut Vec<f64>, limit: u32) -> Result<u32, Halt> {
         let softness = self.softness();
-        let mut damping = 0.0;
+        let (mut damping, mut harder) = (0.0, 2.0);
         let mut like: Option<Factor> = None;
         for round in 1..=limit {
             let system = self.soft_system(values, &softness);
@@ -221,20 +229,31 @@ impl<'a> Task<'a> {
                 let (trial, size) = self.stepped(values, &steps);
                 like = Some(factor);
                 let sum = self.soft_sum(&trial, &softness);
-                let settled = damping == 0.0 && (size <= self.tolerance() || gain <= 1e-15 * system.sum);
+                // Damped steps creep where residuals are gross; there is no need to follow them to the last digit.
+                let slight = if damping > 0.0 { 1e-12 } else { 1e-15 };
+                let settled = damping < 1e3 && (size <= self.tolerance() || gain <= slight * system.sum);
                 if sum <= system.sum * (1.0 + 1e-12) {
                     *values = trial;
                     if settled {
                         return Ok(round);
                     }
-                    damping = if damping < 1e-5 { 0.0 } else { damping / 10.0 };
+                    let share = (system.sum - sum) / (gain + damping * normal.square(&steps));
+                    if share < 0.25 {
+                        // Gross residuals bend the way; without damping the steps would swing across it.
+                        damping = f64::max(damping, 0.05);
+                    }
+                    let easing = 1.0 - (2.0 * share - 1.0) * (2.0 * share - 1.0) * (2.0 * share - 1.0);
+                    damping *= easing.clamp(1.0 / 3.0, 2.0);
+                    damping = if damping < 1e-4 { 0.0 } else { damping };
+                    harder = 2.0;
                     break;
                 }
                 // What is left of the way down drowns in rounding.
                 if settled || damping == 0.0 && gain <= 1e-12 * system.sum {
                     return Ok(round);
                 }
-                damping = f64::max(damping * 10.0, 1e-4);
+                damping = f64::max(damping * harder, 1e-3);
+                harder *= 2.0;
                 if damping > 1e12 {
                     return Err(Halt::Unsettled(round));
                 }
@@ -315,7 +334,30 @@ impl<'a> Task<'a> {
     }
 
     /// Adjusts the values in place.
-    pub(super) fn solve(&self, values: &mut Vec<f64>, settings: &Settings) -> Result<Solved, AdjustError> {
+    pub(super) fn solve(
+        &mut self,
+        values: &mut Vec<f64>,
+        settings: &Settings,
+    ) -> Result<Solved, AdjustError> {
+        let start = values.clone();
+        let result = self.settle(values, settings);
+        if matches!(result, Err(AdjustError::NotDetermined { .. })) && self.strayed(&start, values) {
+            // Determined where it started: a gross error drove it to where nothing holds it any more.
+            return Err(self.unsettled(&start, settings.iterations));
+        }
+        result
+    }
+
+    /// True when something went much further than the whole is large.
+    fn strayed(&self, start: &[f64], values: &[f64]) -> bool {
+        let far = |(unknown, metres): (&u32, &f64)| {
+            let at = |values: &[f64]| values.get(*unknown as usize).copied().unwrap_or(0.0);
+            (at(values) - at(start)).abs() * metres > 10.0 * self.problem.extent
+        };
+        self.block.unknowns.iter().zip(&self.metres).any(far)
+    }
+
+    fn settle(&mut self, values: &mut Vec<f64>, settings: &Settings) -> Result<Solved, AdjustError> {
         let freedoms = self.freedoms(values);
         if !freedoms.is_empty() {
             return Err(AdjustError::NotDetermined { freedoms });
@@ -344,7 +386,17 @@ impl<'a> Task<'a> {
             return Err(AdjustError::Contradictory { observations });
         }
         match halt {
-            None => self.finish(values, rounds),
+            None => {
+                if !self.datum.is_empty() {
+                    // The spread is told where the net came to rest.
+                    let datum = std::mem::take(&mut self.datum);
+                    self.datum = self.inner_constraints(settings, values);
+                    if self.datum.len() != datum.len() {
+                        self.datum = datum;
+                    }
+                }
+                self.finish(values, rounds)
+            }
             Some(Halt::Free(freedoms)) => Err(AdjustError::NotDetermined { freedoms }),
             Some(Halt::Unsettled(made)) => Err(self.unsettled(values, rounds + made)),
         }
