@@ -2,7 +2,7 @@
 
 use super::network::Network;
 use super::problem::{Block, Problem};
-use super::solve::Task;
+use super::task::Task;
 use super::{AdjustError, Adjusted, Freedom, ObservationId, Settings};
 
 impl Network {
