@@ -376,3 +376,87 @@ fn numbers_that_are_none_are_named() {
     assert_eq!(errors, expected);
     assert_eq!(n.freedoms(), []);
 }
+
+#[test]
+fn free_parts_stand_apart() {
+    // Two placed points in no observation keep their error to the last digit; a third is tied to one of them.
+    let mut n = Network::new();
+    let alone = n.placed(&placed(3.0, 4.0, 11, 0.25, 0.0));
+    let tied = n.placed(&placed(50.0, 4.0, 21, 0.25, 0.0));
+    let wall = n.fixed(at(40.0, 4.0));
+    observe(&mut n, Observed::Distance(wall, tied), 10.2, 0.01);
+    let done = adjusted(&n);
+    stands(&done, alone, 3.0, 4.0, 0.0);
+    assert_eq!(spread(&done, alone), (0.25, 0.25));
+    assert!(spread(&done, tied).0 < 0.0101);
+    let across = done.covariance(alone, tied);
+    assert_eq!([across.xx, across.xy, across.yx, across.yy], [Area::ZERO; 4]);
+    assert_eq!(done.degrees_of_freedom(), 1);
+}
+
+#[test]
+fn directions_share_their_orientation() {
+    let mut n = Network::new();
+    let held = [(0.0, 0.0), (100.0, 0.0), (100.0, 80.0), (0.0, 80.0)].map(|(x, y)| n.fixed(at(x, y)));
+    let p = n.point(at(38.0, 31.0));
+    let orientation = n.orientation(Angle::from_degrees(50.0));
+    for (spot, (x, y)) in held.iter().zip([(0.0, 0.0), (100.0, 0.0), (100.0, 80.0), (0.0, 80.0)]) {
+        // The circle's zero pointed 57 degrees east of up; values run past a whole turn.
+        let direction = libm::atan2(x - 40.0, y - 30.0) - 57.0_f64.to_radians() + 4.0 * std::f64::consts::PI;
+        observe(&mut n, Observed::Direction { at: p, to: *spot, orientation }, direction, 1e-4);
+    }
+    let done = adjusted(&n);
+    stands(&done, p, 40.0, 30.0, 1e-8);
+    near(done.orientation(orientation).degrees(), 57.0, 1e-9);
+    assert_eq!(done.degrees_of_freedom(), 1);
+}
+
+#[test]
+fn heights_are_levelled() {
+    let mut n = Network::new();
+    let datum = n.fixed_height(Length::from_metres(100.0));
+    let (a, b) = (n.height(Length::ZERO), n.height(Length::ZERO));
+    let first = observe(&mut n, Observed::Rise(datum, a), 1.0, 0.01);
+    observe(&mut n, Observed::Rise(a, b), 0.5, 0.01);
+    observe(&mut n, Observed::Rise(b, datum), -1.53, 0.01);
+    let done = adjusted(&n);
+    near(done.height(a).metres(), 101.01, 1e-9);
+    near(done.height(b).metres(), 101.52, 1e-9);
+    near(done.redundancy(first), 1.0 / 3.0, 1e-12);
+    let squares: f64 = done.height_terms(a).iter().map(|(_, t)| t.metres() * t.metres()).sum();
+    near(squares, 1e-4 * 2.0 / 3.0, 1e-12);
+}
+
+#[test]
+fn great_weights_break_nothing() {
+    // The right angle of above as an observation, ever surer; from an independent dense solver.
+    for (sigma, x, y) in [
+        (1e-2, 39.992_763_055_743, 30.009_897_543_776),
+        (1e-4, 40.011_065_700_115, 30.003_447_873_734),
+        (1e-6, 40.011_199_394_818, 30.003_400_660_494),
+        (1e-8, 40.011_199_408_283, 30.003_400_655_738),
+    ] {
+        let mut n = Network::new();
+        let a = n.fixed(at(0.0, 0.0));
+        let (b, c) = (n.point(at(40.0, 0.5)), n.point(at(41.0, 29.0)));
+        observe(&mut n, Observed::Up(b), 0.0, 0.0);
+        observe(&mut n, Observed::Angle { at: b, from: a, to: c }, std::f64::consts::FRAC_PI_2, sigma);
+        for (from, to, length) in [(a, b, 40.02), (b, c, 30.01), (a, c, 50.0)] {
+            observe(&mut n, Observed::Distance(from, to), length, 0.02);
+        }
+        stands(&adjusted(&n), c, x, y, 1e-8);
+    }
+    // A house taped to the half millimetre and placed to half a mile: weak, but placed.
+    let mut n = Network::new();
+    let (a, b, c) = (n.point(at(1.0, 0.0)), n.point(at(9.0, 1.0)), n.point(at(8.0, 6.0)));
+    for (from, to, length) in [(a, b, 10.0), (b, c, 6.0), (a, c, 11.0)] {
+        observe(&mut n, Observed::Distance(from, to), length, 0.0005);
+    }
+    observe(&mut n, Observed::Right(a), 0.0, 800.0);
+    observe(&mut n, Observed::Up(a), 0.0, 800.0);
+    observe(&mut n, Observed::Up(b), 0.0, 800.0);
+    assert_eq!(n.freedoms(), []);
+    let done = adjusted(&n);
+    // Weights that differ by 12 digits leave 3 or 4 of the 16.
+    near(spread(&done, a).0, 800.0, 1.0);
+}
