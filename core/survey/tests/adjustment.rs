@@ -460,3 +460,42 @@ fn great_weights_break_nothing() {
     // Weights that differ by 12 digits leave 3 or 4 of the 16.
     near(spread(&done, a).0, 800.0, 1.0);
 }
+
+#[test]
+fn large_nets_without_a_datum_are_free() {
+    // Levels on a grid: all may rise together.
+    let mut n = Network::new();
+    let grid: Vec<Vec<_>> = (0..60).map(|_| (0..60).map(|_| n.height(Length::ZERO)).collect()).collect();
+    for (i, row) in grid.iter().enumerate() {
+        for (j, bench) in row.iter().enumerate() {
+            for other in [row.get(j + 1), grid.get(i + 1).and_then(|row| row.get(j))].into_iter().flatten() {
+                observe(&mut n, Observed::Rise(*bench, *other), 0.0, 0.003);
+            }
+        }
+    }
+    let freedoms = n.freedoms();
+    assert_eq!(freedoms.iter().map(|f| f.parts.len()).collect::<Vec<_>>(), [3600]);
+
+    // A braced strip of lots, far from the origin: two shifts and a turn.
+    let mut n = Network::new();
+    let strip: Vec<[Spot; 2]> =
+        (0..300).map(|i| [0.0, 30.0].map(|y| n.point(at(2e6 + 20.0 * f64::from(i), 6e5 + y)))).collect();
+    for (i, [low, high]) in strip.iter().enumerate() {
+        observe(&mut n, Observed::Distance(*low, *high), 30.0, 0.01);
+        if let Some([next_low, next_high]) = strip.get(i + 1) {
+            for (a, b, length) in
+                [(low, next_low, 20.0), (high, next_high, 20.0), (low, next_high, libm::hypot(20.0, 30.0))]
+            {
+                observe(&mut n, Observed::Distance(*a, *b), length, 0.01);
+            }
+        }
+    }
+    assert_eq!(n.freedoms().len(), 3);
+    // Held at one end it is a long arm, but it stands.
+    observe(&mut n, Observed::Right(strip[0][0]), 2e6, 0.0);
+    observe(&mut n, Observed::Up(strip[0][0]), 6e5, 0.0);
+    observe(&mut n, Observed::Azimuth(strip[0][0], strip[0][1]), 0.0, 0.0);
+    assert_eq!(n.freedoms(), []);
+    let done = adjusted(&n);
+    assert!(done.ellipse(strip[299][0]).a.metres() > 1.0);
+}
