@@ -18,6 +18,7 @@ mod run;
 mod solve;
 mod spread;
 pub mod statistics;
+mod task;
 mod trouble;
 
 pub use adjusted::{Adjusted, ChiSquare, SourceShift, Term};

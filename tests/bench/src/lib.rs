@@ -1,5 +1,6 @@
 //! What the benches run on. Everything here is made the same way every time, from a seed.
 
+pub mod adjustment;
 pub mod native;
 pub mod pairs;
 pub mod quarter;

@@ -137,12 +137,12 @@ impl Reduction {
         let mut size = 0;
         let mut images: Vec<Image> = pivot_of
             .iter()
-            .map(|pivot| match pivot {
-                Some(_) => Image::Bound { change: 0.0, shares: Vec::new() },
-                None => {
-                    size += 1;
-                    Image::Free(size - 1)
+            .map(|pivot| {
+                if pivot.is_some() {
+                    return Image::Bound { change: 0.0, shares: Vec::new() };
                 }
+                size += 1;
+                Image::Free(size - 1)
             })
             .collect();
         // The last pivot holds free unknowns only, the one before it those and the last, and so on.

@@ -10,7 +10,7 @@ use faer::sparse::linalg::cholesky::{
     factorize_symbolic_cholesky,
 };
 use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
-use faer::{Par, Side};
+use faer::{Par, Side, Spec};
 
 /// A pivot below this share of its diagonal entry may be a freedom.
 const SMALL_PIVOT: f64 = 1e-12;
@@ -108,6 +108,11 @@ impl Normal {
         Self { pattern: Arc::new(Pattern { starts, rows }), values, scale }
     }
 
+    /// The square of a step where each unknown is weighed by its diagonal entry.
+    pub(super) fn square(&self, steps: &[f64]) -> f64 {
+        steps.iter().zip(&self.scale).map(|(step, scale)| (step / scale) * (step / scale)).sum()
+    }
+
     /// Factors the matrix with its diagonal raised by a share `damping`; none when a number is out of range.
     ///
     /// The pattern of `like` is used again where it is the same.
@@ -152,7 +157,7 @@ impl Normal {
         let signs = vec![1; size];
         let mut values = vec![0.0; symbolic.len_val()];
         let mut memory =
-            MemBuffer::try_new(symbolic.factorize_numeric_ldlt_scratch::<f64>(Par::Seq, Default::default()))
+            MemBuffer::try_new(symbolic.factorize_numeric_ldlt_scratch::<f64>(Par::Seq, Spec::default()))
                 .ok()?;
         symbolic
             .factorize_numeric_ldlt(
@@ -166,7 +171,7 @@ impl Normal {
                 },
                 Par::Seq,
                 MemStack::new(&mut memory),
-                Default::default(),
+                Spec::default(),
             )
             .ok()?;
         if !values.iter().all(|value| value.is_finite()) {
@@ -204,7 +209,7 @@ impl Factor {
 
     /// From the order of the unknowns to the order of elimination and back.
     fn orders(&self) -> (&[usize], &[usize]) {
-        self.symbolic.perm().map_or((&[], &[]), |perm| perm.arrays())
+        self.symbolic.perm().map_or((&[], &[]), faer::perm::PermRef::arrays)
     }
 
     fn size(&self) -> usize {

@@ -153,6 +153,16 @@ impl Network {
         id
     }
 
+    /// Where a point starts from; the origin for a point of another network.
+    pub fn start(&self, spot: Spot) -> Position {
+        let start = |unknown: u32| self.unknowns.get(unknown as usize).map_or(0.0, |(start, _)| *start);
+        let at = |linear: &Linear| {
+            let terms = linear.terms.iter().map(|(unknown, term)| term * start(*unknown));
+            Length::from_metres(linear.base + terms.sum::<f64>())
+        };
+        self.spots.get(spot.0 as usize).map_or(Position::default(), |[x, y]| Position { x: at(x), y: at(y) })
+    }
+
     /// An observation as it was added.
     pub fn observation(&self, id: ObservationId) -> Option<&Observation> {
         self.observations.get(id.index())

@@ -244,9 +244,8 @@ fn unfit(network: &Network) -> Vec<AdjustError> {
     for (id, observation) in (0..).zip(&network.observations) {
         let dimension = observation.what.dimension();
         let fits = |q: Quantity| q.dimension() == dimension && q.si().is_finite();
-        if !(fits(observation.value) && fits(observation.sigma) && observation.sigma.si() >= 0.0)
-            || !network.knows(&observation.what)
-        {
+        let sound = fits(observation.value) && fits(observation.sigma) && observation.sigma.si() >= 0.0;
+        if !sound || !network.knows(&observation.what) {
             unfit.push(AdjustError::NotFinite { observation: super::ObservationId(id) });
         }
     }

@@ -2,7 +2,7 @@
 
 use super::network::Network;
 use super::problem::{Block, Problem};
-use super::solve::Task;
+use super::task::Task;
 use super::{AdjustError, Adjusted, Freedom, ObservationId, Settings};
 
 impl Network {
@@ -23,9 +23,7 @@ impl Network {
         let mut solved = Vec::with_capacity(blocks.len());
         for block in &blocks {
             let mut task = Task::new(&problem, block, &local);
-            if !(settings.free.is_empty() && settings.free_heights.is_empty()) {
-                task.free_net(settings);
-            }
+            task.free_net(settings);
             match task.solve(&mut values, settings) {
                 Ok(block) => solved.push(block),
                 Err(error) => errors.push(error),
