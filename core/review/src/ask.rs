@@ -11,7 +11,7 @@ use groundrule_site::{FeatureId, Need, Site};
 use crate::classes::{Classes, Doubt};
 use crate::facts::ReadingFacts;
 use crate::finding::{RuleRecord, Verdict};
-use crate::judge::{Judged, Terms, judge};
+use crate::judge::{Judged, Requirement, Terms, judge};
 use crate::runner::CheckRunner;
 use crate::{absent, roles};
 
@@ -39,6 +39,8 @@ pub(crate) struct Answered {
     pub(crate) judged: Judged,
     /// Classes the rule hangs on here that are too close to call.
     pub(crate) doubts: Vec<String>,
+    /// What decides those classes, and how well it must be known.
+    pub(crate) hangs: Vec<Requirement>,
 }
 
 /// Everything one row gave.
@@ -117,7 +119,7 @@ fn subjects(asked: Asked<'_>, ground: &Ground<'_>) -> (Vec<FeatureId>, Vec<Answe
             .flatten()
             .cloned()
             .collect();
-        let lacking = !needs.is_empty() && doubts.iter().all(|(_, doubt)| **doubt != Doubt::Close);
+        let lacking = !needs.is_empty() && !doubts.iter().any(|(_, doubt)| matches!(doubt, Doubt::Close(_)));
         if lacking {
             early.push((*subject, Judged::missing(needs)));
         }
@@ -204,8 +206,8 @@ fn judge_all(
         };
         match judge(row, &reading, &facts, &|name| facts.need(name), ground.terms) {
             Ok(judged) => {
-                let doubts = doubts(row, classes, &reading);
-                answered.push(Answered { reading, judged, doubts });
+                let (doubts, hangs) = doubts(row, classes, &reading);
+                answered.push(Answered { reading, judged, doubts, hangs });
             }
             Err(message) => first = first.or(Some(message)),
         }
@@ -215,14 +217,19 @@ fn judge_all(
     Some(blame(row, module, None, Failure::BadAnswer, message))
 }
 
-/// The classes a reading hangs on that are too close to call.
-fn doubts(row: &Row, classes: &Classes, reading: &Reading) -> Vec<String> {
+/// The classes a reading hangs on that are too close to call, and what must be known to decide them.
+fn doubts(row: &Row, classes: &Classes, reading: &Reading) -> (Vec<String>, Vec<Requirement>) {
     let subject = reading.features.first().into_iter().map(|id| (&row.subject, *id));
     let others =
         reading.features.iter().skip(1).flat_map(|id| row.against.values().map(|group| (group, *id)));
     let close = subject.chain(others).flat_map(|(selector, id)| classes.doubts(selector, id));
-    let names: BTreeSet<&str> = close.map(|(class, _)| class).collect();
-    names.into_iter().map(str::to_owned).collect()
+    let by_name: BTreeMap<&str, &Doubt> = close.collect();
+    let hangs = by_name.values().filter_map(|doubt| match doubt {
+        Doubt::Close(requirements) => Some(requirements),
+        Doubt::Lacking(_) => None,
+    });
+    let hangs = hangs.flatten().cloned().collect();
+    (by_name.into_keys().map(str::to_owned).collect(), hangs)
 }
 
 fn without_reading(features: &[FeatureId], judged: Judged) -> Answered {
@@ -231,7 +238,7 @@ fn without_reading(features: &[FeatureId], judged: Judged) -> Answered {
         _ => Answer::NotApplicable(judged.note.clone().unwrap_or_default()),
     };
     let reading = Reading { features: features.to_vec(), answer, marks: Vec::new(), facts: BTreeMap::new() };
-    Answered { reading, judged, doubts: Vec::new() }
+    Answered { reading, judged, doubts: Vec::new(), hangs: Vec::new() }
 }
 
 fn blame(row: &Row, module: &str, version: Option<&str>, failure: Failure, message: String) -> Blame {
