@@ -5,6 +5,7 @@
 
 mod boxes;
 mod curves;
+mod ellipse;
 mod error;
 mod extent;
 mod layout;
@@ -14,6 +15,7 @@ mod resolve;
 mod rings;
 mod sources;
 
+pub use ellipse::ErrorEllipse;
 pub use error::{ErrorTerm, ErrorTerms, SourceId};
 pub use layout::{
     Layout, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide, Shape, SourceOwner,

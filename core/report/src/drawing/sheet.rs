@@ -103,6 +103,25 @@ impl Sheet {
         Self { width, height, scale, per_metre, low, high, origin }
     }
 
+    /// A sketch on a piece of paper of this size, at the largest standard scale that shows everything above a
+    /// strip of this height.
+    pub(crate) fn within(site: &Site, style: Style, (width, height): Size, strip: f64) -> Self {
+        let (low, high) = extent(site);
+        let (wide, tall) = ((high.0 - low.0).max(1.0), (high.1 - low.1).max(1.0));
+        let (across, up) = (width - 2.0 * AROUND, height - strip - 2.0 * AROUND);
+        let least = (wide * 1000.0 / across).max(tall * 1000.0 / up);
+        let scales: &[(f64, &str)] = match style {
+            Style::Metres => &METRIC_SCALES,
+            Style::FeetInches | Style::DecimalFeet => &INCH_SCALES,
+        };
+        let found = scales.iter().find(|(ratio, _)| *ratio >= least);
+        let (ratio, scale) = found.map_or((least.ceil(), "not to scale"), |(ratio, scale)| (*ratio, scale));
+        let per_metre = 1000.0 / ratio;
+        let origin =
+            Paper::new((width - wide * per_metre) / 2.0, f64::midpoint(height - strip, tall * per_metre));
+        Self { width, height, scale: scale.to_owned(), per_metre, low, high, origin }
+    }
+
     /// A position on the paper.
     pub(crate) fn place(&self, at: Position) -> Paper {
         Paper::new(
