@@ -8,7 +8,7 @@ use crate::{Report, drawing, safe, words};
 
 const STYLE: &str = include_str!("fieldsheet.css");
 /// As many rows as one page has room for below the sketch.
-pub const ROWS: usize = 10;
+pub const ROWS: usize = 8;
 
 /// What whoever goes out must know (common practice of the trade, and the law of most places).
 const CAUTIONS: [&str; 4] = [
@@ -93,15 +93,19 @@ fn table(report: &Report<'_>) -> Markup {
                         Remeasure::Supply { measured: false, .. } => "ask".to_owned(),
                         _ => retake.plus_minus().map_or_else(String::new, |enough| words::plus_minus(enough, report.style)),
                     };
-                    @let (from, to) = ends(retake);
+                    @let (from, to) = ends(report, retake);
                     tr id={ "f" (at + 1) } {
                         th.n scope="row" { (at + 1) }
-                        td { div { (safe::plain(from)) } }
-                        td { div { (safe::plain(to)) } }
+                        td { div { (safe::plain(&from)) } }
+                        td { div { (safe::plain(&to)) } }
                         td { (good) }
                         td { div { (safe::plain(retake.now.as_deref().unwrap_or_default())) } }
                         td {} td {} td {}
                     }
+                }
+                // Room for what only shows outside.
+                @for _ in report.review.retakes.len()..ROWS {
+                    tr { th.n scope="row" {} td {} td {} td {} td {} td {} td {} td {} }
                 }
             }
         }
@@ -109,10 +113,13 @@ fn table(report: &Report<'_>) -> Markup {
 }
 
 /// From where to where; what has no two ends says what it is.
-fn ends(retake: &groundrule_review::Retake) -> (&str, &str) {
+fn ends(report: &Report<'_>, retake: &groundrule_review::Retake) -> (String, String) {
+    let called = |name: &String| words::called(report.site, name);
     match (&retake.from, &retake.to, &retake.how) {
-        (Some(from), Some(to), Remeasure::Directly { .. } | Remeasure::Again { .. }) => (from, to),
-        (Some(from), _, Remeasure::Disputed { .. }) => (from, &retake.what),
-        _ => ("", &retake.what),
+        (Some(from), Some(to), Remeasure::Directly { .. } | Remeasure::Again { .. }) => {
+            (called(from), called(to))
+        }
+        (Some(from), _, Remeasure::Disputed { .. }) => (called(from), retake.what.clone()),
+        _ => (String::new(), retake.what.clone()),
     }
 }

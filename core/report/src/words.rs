@@ -5,7 +5,10 @@ use std::collections::BTreeMap;
 use groundrule_packs::Weight;
 use groundrule_plan::Gravity;
 use groundrule_review::{Citation, Counts, Finding, FindingId, Remeasure, Retake, Review, Verdict};
+use groundrule_site::{Fact, Site};
 use groundrule_units::{Quantity, Ratio, Style, show, show_with_spread};
+
+use crate::Report;
 
 /// The verdict, and what hangs on it where that is less than everything: `fails (advice)`.
 pub(crate) fn verdict(finding: &Finding) -> String {
@@ -127,16 +130,26 @@ pub(crate) struct Taking {
     pub(crate) settles: String,
 }
 
+/// What people call a point or a feature: a lot line by its role as well.
+pub(crate) fn called(site: &Site, name: &str) -> String {
+    let line = site.find(name).and_then(|id| site.feature(id)).filter(|feature| feature.kind == "lot-line");
+    match line.and_then(|line| line.facts.get("role")) {
+        Some(Fact::Text(role)) => format!("{} line {name}", role.replace('_', " ")),
+        _ => name.to_owned(),
+    }
+}
+
 /// An entry in words.
-pub(crate) fn taking(numbers: &Numbers<'_>, retake: &Retake, style: Style) -> Taking {
+pub(crate) fn taking(report: &Report<'_>, numbers: &Numbers<'_>, retake: &Retake) -> Taking {
+    let (site, style) = (report.site, report.style);
     let within = match &retake.how {
         Remeasure::Supply { measured: true, .. } => "measure".to_owned(),
         Remeasure::Supply { measured: false, .. } => "state".to_owned(),
         _ => retake.plus_minus().map_or_else(String::new, |enough| plus_minus(enough, style)),
     };
     let (from, to) = match (&retake.from, &retake.to, &retake.how) {
-        (Some(from), Some(to), Remeasure::Directly { .. }) => (from.clone(), to.clone()),
-        (Some(from), Some(to), _) => (from.clone(), format!("{to}: {}", retake.what)),
+        (Some(from), Some(to), Remeasure::Directly { .. }) => (called(site, from), called(site, to)),
+        (Some(from), Some(to), _) => (called(site, from), format!("{}: {}", called(site, to), retake.what)),
         (_, _, Remeasure::Supply { how, .. }) if !how.is_empty() => {
             (String::new(), format!("{}: {how}", retake.what))
         }

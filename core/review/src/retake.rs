@@ -190,7 +190,7 @@ fn entry(
                 },
                 settles,
                 helps,
-                now: Some(show(direct.value, scene.style)),
+                now: Some(now(direct.value, scene)),
                 marks: direct.marks.clone(),
                 span: direct.span,
             }
@@ -236,6 +236,12 @@ fn entry(
             }
         }
     })
+}
+
+/// A length as the plan has it; where things overlap, by how much.
+fn now(value: Quantity, scene: Scene<'_>) -> String {
+    let size = show(Quantity::new(value.dimension(), value.si().abs()), scene.style);
+    if value.si() < 0.0 { format!("{size} inside") } else { size }
 }
 
 /// The points at which a right angle is taken for want of a measurement.

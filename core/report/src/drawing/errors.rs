@@ -12,6 +12,8 @@ const READABLE: f64 = 2.2;
 /// Round factors to exaggerate by.
 const FACTORS: [f64; 13] =
     [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0, 10_000.0];
+/// A shape of more points than this has curves in it.
+const CURVED: usize = 12;
 /// Ellipses are drawn as so many chords.
 const CHORDS: u32 = 36;
 
@@ -27,10 +29,13 @@ pub(super) struct Errors {
 impl Errors {
     /// The figures of all named points and corners, exaggerated by a round factor where they are too small to see.
     pub(super) fn of(layout: &Layout, sheet: &Sheet) -> Self {
-        let corners = layout.shapes.iter().flat_map(corners);
-        let lots = layout.lots.iter().flat_map(|lot| &lot.ring);
-        // Points on curves move with the ends of their curve; what was read by itself has an error of its own.
-        let read = corners.chain(lots).filter(|point| matches!(point.error, ErrorTerms::Own { .. }));
+        let shapes = layout.shapes.iter().map(corners);
+        let lots = layout.lots.iter().map(|lot| lot.ring.iter().collect());
+        // The many points of a curve move with its ends; what was read by itself has an error of its own.
+        let read = shapes.chain(lots).flat_map(|points: Vec<&Point>| {
+            let plain = points.len() <= CURVED;
+            points.into_iter().filter(move |p| plain || matches!(p.error, ErrorTerms::Own { .. }))
+        });
         let mut points: Vec<&Point> = layout.named.values().chain(read).collect();
         points.retain(|point| !matches!(point.error, ErrorTerms::Exact));
         points.sort_by(|a, b| (a.at.x, a.at.y).cmp(&(b.at.x, b.at.y)));

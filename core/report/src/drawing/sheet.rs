@@ -8,6 +8,8 @@ use super::svg::Paper;
 
 /// Room around the drawing for street names and dimensions, in millimetres.
 const AROUND: f64 = 14.0;
+/// The same around a sketch, which has no names of streets to spare more for.
+const CLOSE: f64 = 8.0;
 /// The smallest scale at which a garden is readable.
 const READABLE: f64 = 250.0;
 /// The sheet's edge that stays empty.
@@ -108,7 +110,7 @@ impl Sheet {
     pub(crate) fn within(site: &Site, style: Style, (width, height): Size, strip: f64) -> Self {
         let (low, high) = extent(site);
         let (wide, tall) = ((high.0 - low.0).max(1.0), (high.1 - low.1).max(1.0));
-        let (across, up) = (width - 2.0 * AROUND, height - strip - 2.0 * AROUND);
+        let (across, up) = (width - 2.0 * CLOSE, height - strip - 2.0 * CLOSE);
         let least = (wide * 1000.0 / across).max(tall * 1000.0 / up);
         let scales: &[(f64, &str)] = match style {
             Style::Metres => &METRIC_SCALES,

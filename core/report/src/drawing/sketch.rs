@@ -9,9 +9,9 @@ use super::{Written, dimensions, features, findings, furniture, ground, labels, 
 use crate::Report;
 
 /// Width and height of the sketch in millimetres: what a field sheet has room for above its table.
-const SKETCH: (f64, f64) = (186.0, 108.0);
+const SKETCH: (f64, f64) = (186.0, 132.0);
 /// The strip with scale bar and north arrow.
-const STRIP: f64 = 13.0;
+const STRIP: f64 = 10.0;
 /// What stays empty around.
 const EDGE: f64 = 3.0;
 
@@ -37,12 +37,12 @@ pub fn sketch(report: &Report<'_>, most: usize) -> String {
 
 fn strip(svg: &mut Svg, report: &Report<'_>, sheet: &Sheet, style: Style) {
     let (w, h) = (sheet.width, sheet.height);
-    svg.rect("frame", Paper::new(0.25, 0.25), w - 0.5, h - 0.5);
-    furniture::bar(svg, sheet, style, Paper::new(8.0, h - 9.0));
+    svg.rect("frame", Paper::new(0.4, 0.4), w - 0.8, h - 0.8);
+    furniture::bar(svg, sheet, style, Paper::new(6.0, h - 8.2));
     let scale = format!("Scale {}, not a survey", sheet.scale);
-    svg.text("note", Paper::new(w * 0.5 + 4.0, h - 6.0), 0.0, &scale);
+    svg.text("note", Paper::new(6.0, h - 11.6), 0.0, &scale);
     let turn = report.plan.site.north.as_ref().map(|north| north.clockwise_of_up.degrees());
-    svg.open("g", &format!("transform=\"translate({} {}) scale(.5)\"", figure(w - 9.0), figure(h - 5.6)));
+    svg.open("g", &format!("transform=\"translate({} {}) scale(.75)\"", figure(w - 11.0), figure(h - 9.5)));
     symbols::north(svg, Paper::new(0.0, 0.0), turn);
     svg.close("g");
 }

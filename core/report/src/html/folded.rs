@@ -9,7 +9,8 @@ use crate::groups;
 use crate::{Report, safe, words};
 
 /// What to take in the field, best first.
-pub(super) fn fieldwork(review: &Review, style: Style) -> Markup {
+pub(super) fn fieldwork(report: &Report<'_>) -> Markup {
+    let review = report.review;
     let numbers = words::Numbers::of(review);
     html! {
         @if !review.retakes.is_empty() {
@@ -18,7 +19,7 @@ pub(super) fn fieldwork(review: &Review, style: Style) -> Markup {
                 thead { tr { @for column in words::FIELDWORK_COLUMNS { th scope="col" { (column) } } } }
                 tbody {
                     @for retake in review.retakes.iter().take(words::FIELDWORK_LONGEST) {
-                        @let taking = words::taking(&numbers, retake, style);
+                        @let taking = words::taking(report, &numbers, retake);
                         tr {
                             td { (safe::plain(&taking.from)) }
                             td { (safe::plain(&taking.to)) }

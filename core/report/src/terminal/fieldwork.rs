@@ -1,8 +1,6 @@
 //! What to take in the field, as a table.
 
 use anstyle::Style as Ink;
-use groundrule_review::Review;
-use groundrule_units::Style;
 
 use super::page::{FAINT, Page, STRONG};
 use crate::words::{self, Taking};
@@ -24,7 +22,7 @@ pub fn fieldwork(report: &Report<'_>, width: usize) -> String {
     if report.review.retakes.is_empty() {
         page.paragraph(0, "No verdict hangs on anything that could be taken in the field.", Ink::new());
     }
-    rows(&mut page, report.review, report.style, report.review.retakes.len());
+    rows(&mut page, report, report.review.retakes.len());
     page.gap();
     for subject in ["Digging", "Boundaries"] {
         for caution in CAUTIONS.iter().filter(|caution| caution.subject == subject) {
@@ -35,14 +33,16 @@ pub fn fieldwork(report: &Report<'_>, width: usize) -> String {
 }
 
 /// The table, best first, if there is anything to take.
-pub(super) fn table(page: &mut Page, review: &Review, style: Style) {
-    rows(page, review, style, words::FIELDWORK_LONGEST);
+pub(super) fn table(page: &mut Page, report: &Report<'_>) {
+    let review = report.review;
+    rows(page, report, words::FIELDWORK_LONGEST);
     if let Some(more) = words::more_fieldwork(review.retakes.len()) {
         page.paragraph(INDENT, &more, FAINT);
     }
 }
 
-fn rows(page: &mut Page, review: &Review, style: Style, most: usize) {
+fn rows(page: &mut Page, report: &Report<'_>, most: usize) {
+    let review = report.review;
     if review.retakes.is_empty() {
         return;
     }
@@ -52,7 +52,7 @@ fn rows(page: &mut Page, review: &Review, style: Style, most: usize) {
     let numbers = words::Numbers::of(review);
     if page.width() < NARROW {
         for retake in review.retakes.iter().take(most) {
-            let Taking { from, to, within, settles } = words::taking(&numbers, retake, style);
+            let Taking { from, to, within, settles } = words::taking(report, &numbers, retake);
             let from = if from.is_empty() { from } else { format!("{from} to ") };
             let settles = if retake.settles.is_empty() { settles } else { format!("settles {settles}") };
             page.hanging(INDENT, "-", Ink::new(), &format!("{from}{to}; {within}; {settles}"));
@@ -63,7 +63,7 @@ fn rows(page: &mut Page, review: &Review, style: Style, most: usize) {
     let widths = [FROM, what, WITHIN, SETTLES];
     page.columns(INDENT, &widths, &words::FIELDWORK_COLUMNS, STRONG);
     for retake in review.retakes.iter().take(most) {
-        let Taking { from, to, within, settles } = words::taking(&numbers, retake, style);
+        let Taking { from, to, within, settles } = words::taking(report, &numbers, retake);
         page.columns(INDENT, &widths, &[&from, &to, &within, &settles], Ink::new());
     }
 }

@@ -35,7 +35,7 @@ pub fn review(report: &Report<'_>, width: usize, all: bool) -> String {
     section(&mut page, "About the data", &asking, |page, finding| data(page, finding, at(finding)));
     let stopped: Vec<&ToolFinding> = review.tool.iter().collect();
     section(&mut page, "Stopped modules: these rules were not checked", &stopped, tool);
-    fieldwork::table(&mut page, review, *style);
+    fieldwork::table(&mut page, report);
     quiet(&mut page, report, all);
     authorities(&mut page, review);
     cautions(&mut page);

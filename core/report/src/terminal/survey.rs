@@ -24,6 +24,11 @@ pub struct Surveyed<'a> {
 
 /// The columns of the table.
 const COLUMNS: [&str; 5] = ["point", "x", "y", "height", "95 % ellipse"];
+/// Pages at least so wide have room for the ellipse.
+const WIDE: usize = 100;
+/// What the ellipse is.
+const ELLIPSE: &str = "The ellipse holds the true place at 95 %: its half axes, and the direction of the longer \
+                       one from the right of the sheet, anticlockwise.";
 /// No name is shown longer.
 const LONGEST: usize = 28;
 
@@ -49,12 +54,10 @@ pub fn survey(surveyed: &Surveyed<'_>, width: usize) -> String {
     } else {
         table(&mut page, &rows);
         page.gap();
-        page.paragraph(
-            0,
-            "Half axes of the ellipse, and the direction of the longer one from the right of the sheet, anticlockwise. \
-             Exact points have none.",
-            FAINT,
-        );
+        page.paragraph(0, "Plus or minus at 95 %, of each figure by itself; exact ones have none.", FAINT);
+        if page.width() >= WIDE {
+            page.paragraph(0, ELLIPSE, FAINT);
+        }
     }
     findings(&mut page, surveyed);
     page.finish()
@@ -62,12 +65,20 @@ pub fn survey(surveyed: &Surveyed<'_>, width: usize) -> String {
 
 fn row(surveyed: &Surveyed<'_>, name: &str, point: &Point) -> [String; 5] {
     let (shift, style) = (surveyed.layout.shift, surveyed.style);
-    let figure = |here: Length, shift: Length| show((here + shift).into(), style);
+    let figure = |here: Length, shift: Length, plus_minus: Length| {
+        let at = show((here + shift).into(), style);
+        if plus_minus == Length::ZERO {
+            at
+        } else {
+            format!("{at} {}", words::plus_minus(plus_minus.into(), style))
+        }
+    };
+    let (across, up) = point.error.plus_minus();
     let height = surveyed.layout.heights.get(name).map(|height| high(height, style)).unwrap_or_default();
     [
         label(name),
-        figure(point.at.x, shift.x),
-        figure(point.at.y, shift.y),
+        figure(point.at.x, shift.x, across),
+        figure(point.at.y, shift.y, up),
         height,
         ellipse(point.error.ellipse(), style),
     ]
@@ -97,7 +108,10 @@ fn ellipse(figure: ErrorEllipse, style: Style) -> String {
 
 fn table(page: &mut Page, rows: &[[String; 5]]) {
     let any_height = rows.iter().any(|row| !row[3].is_empty());
-    let shown: Vec<usize> = (0..5).filter(|column| *column != 3 || any_height).collect();
+    // The ellipse is for wide pages; its axes are in the plus-or-minus of x and y.
+    let wide = page.width() >= WIDE;
+    let shown: Vec<usize> =
+        (0..5).filter(|column| (*column != 3 || any_height) && (*column != 4 || wide)).collect();
     let widest = |column: usize| {
         let cells = rows.iter().map(|row| display_width(&row[column]));
         cells.max().unwrap_or(0).max(display_width(COLUMNS[column]))

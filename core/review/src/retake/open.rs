@@ -151,7 +151,11 @@ fn direct(draft: &Draft<'_>, scene: Scene<'_>) -> Option<Direct> {
     let standing = features.iter().all(|feature| feature.status != Some(Status::Proposed));
     let length = amount.value().dimension() == Dimension::Length;
     (standing && length && spread_matches(&open.room, amount)).then(|| Direct {
-        what: words::place(&features),
+        what: match features.as_slice() {
+            // What of it is judged; where it runs between two things that is plain.
+            [only] => format!("{}: {}", words::called(only), draft.row.title),
+            _ => words::place(&features),
+        },
         features: reading.features.clone(),
         value: amount.value(),
         marks: amount.marks.clone(),
