@@ -75,13 +75,20 @@ pub(crate) struct Review {
     pub(crate) judging: Judging,
     #[command(flatten)]
     pub(crate) units: Units,
-    /// Draw how well points and dimensions are known
-    #[arg(long)]
-    pub(crate) error_figures: bool,
+    #[command(flatten)]
+    pub(crate) drawn: Drawn,
     #[command(flatten)]
     pub(crate) import: Import,
     #[command(flatten)]
     pub(crate) sandbox: Sandbox,
+}
+
+/// What is drawn besides the plan.
+#[derive(Debug, Args)]
+pub(crate) struct Drawn {
+    /// Draw how well points and dimensions are known
+    #[arg(long)]
+    pub(crate) error_figures: bool,
 }
 
 /// How verdicts are given.
@@ -188,9 +195,8 @@ pub(crate) struct Draw {
     /// Where to write the drawing: .svg; printed when not given
     #[arg(short, long, value_name = "FILE")]
     pub(crate) write: Option<PathBuf>,
-    /// Draw how well points and dimensions are known
-    #[arg(long)]
-    pub(crate) error_figures: bool,
+    #[command(flatten)]
+    pub(crate) drawn: Drawn,
 }
 
 #[derive(Debug, Args)]

@@ -56,7 +56,7 @@ pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
         progress.set_message(loaded.plan.site.name.clone());
         let style = input::style(&args.units, &loaded.plan);
         let mut result = judge(loaded, &args.judging, style, &packs, &modules);
-        result.error_figures = args.error_figures;
+        result.error_figures = args.drawn.error_figures;
         exits.push(result.exit());
         done.push(result);
         progress.inc(1);

@@ -38,7 +38,7 @@ impl Errors {
         });
         let mut points: Vec<&Point> = layout.named.values().chain(read).collect();
         points.retain(|point| !matches!(point.error, ErrorTerms::Exact));
-        points.sort_by(|a, b| (a.at.x, a.at.y).cmp(&(b.at.x, b.at.y)));
+        points.sort_by_key(|point| (point.at.x, point.at.y));
         points.dedup_by(|a, b| a.at == b.at);
         let figures: Vec<(Paper, ErrorEllipse)> =
             points.into_iter().map(|point| (sheet.place(point.at), point.error.ellipse())).collect();

@@ -101,7 +101,7 @@ impl Page {
             .zip(cells)
             .map(|(width, cell)| {
                 let cell = safe::plain(cell);
-                textwrap::wrap(&cell, *width).into_iter().map(|line| line.into_owned()).collect()
+                textwrap::wrap(&cell, *width).into_iter().map(std::borrow::Cow::into_owned).collect()
             })
             .collect();
         for row in 0..wrapped.iter().map(Vec::len).max().unwrap_or(0) {
