@@ -120,6 +120,10 @@ fn ends(report: &Report<'_>, retake: &groundrule_review::Retake) -> (String, Str
             (called(from), called(to))
         }
         (Some(from), _, Remeasure::Disputed { .. }) => (called(from), retake.what.clone()),
+        // A place by itself, shown by its coordinates, is tied from two points that are surely known.
+        (None, None, Remeasure::Again { .. }) if retake.now.is_some() => {
+            ("two sure points".to_owned(), retake.what.clone())
+        }
         _ => (String::new(), retake.what.clone()),
     }
 }

@@ -3,10 +3,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use groundrule_packs::{Pack, Row, Selector};
+use groundrule_packs::{Facts as _, Pack, Row, Selector};
 use groundrule_plan::Plan;
 use groundrule_sandbox::{Answer, Blame, Failure, Reading, Task};
-use groundrule_site::{FeatureId, Need, Site};
+use groundrule_site::{Fact, FeatureId, Need, Site, Terms as ErrorTerms};
 
 use crate::classes::{Classes, Doubt};
 use crate::facts::ReadingFacts;
@@ -205,7 +205,10 @@ fn judge_all(
             reading: &reading.facts,
         };
         match judge(row, &reading, &facts, &|name| facts.need(name), ground.terms) {
-            Ok(judged) => {
+            Ok(mut judged) => {
+                if ground.terms.disputes {
+                    judged.basis.extend(of_classes(asked, &facts));
+                }
                 let (doubts, hangs) = doubts(row, classes, &reading);
                 answered.push(Answered { reading, judged, doubts, hangs });
             }
@@ -215,6 +218,17 @@ fn judge_all(
     let message = format!("Rule {} of pack {} cannot judge its answers: {}.", row.id.0, pack.name, first?);
     let module = row.check.split('/').next().unwrap_or_default();
     Some(blame(row, module, None, Failure::BadAnswer, message))
+}
+
+/// The errors of the facts that put the subject into the classes the row is for.
+fn of_classes(asked: Asked<'_>, facts: &ReadingFacts<'_>) -> Vec<ErrorTerms> {
+    let Asked { row, pack, .. } = asked;
+    let classes = pack.classes.iter().filter(|class| row.subject.classes.contains(&class.name));
+    let amounts = classes.filter_map(|class| match facts.fact(&format!("subject.{}", class.fact))? {
+        Fact::Amount(amount) if !amount.terms().is_empty() => Some(amount.terms().clone()),
+        _ => None,
+    });
+    amounts.collect()
 }
 
 /// The classes a reading hangs on that are too close to call, and what must be known to decide them.

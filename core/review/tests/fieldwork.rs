@@ -239,6 +239,28 @@ fn a_verdict_on_a_disputed_measurement_waits() {
     assert_eq!(verify(&after), Vec::<&str>::new());
 }
 
+/// What makes the rule apply counts as well: a condition, or the class of the subject.
+#[test]
+fn a_condition_and_a_class_on_a_disputed_measurement_wait() {
+    let given = "with = { value = \"6 ft\" }";
+    let condition = "[[rule.exception]]\nwhen = \"subject.area < square_feet(80)\"\nlimit = { at_least = \"9 ft\" }\nsource = \"Text, small\"";
+    let class = "[[class]]\nname = \"large\"\nsubject = { kind = \"shed\" }\nfact = \"area\"\nlimit = { more_than = \"80 sq ft\" }\n\n";
+    let plain = rule("plain", given);
+    let conditional =
+        rule("conditional", &format!("{given}\nlimit = {{ at_least = \"5 ft\" }}\n{condition}"));
+    let classed = rule("classed", &format!("{given}\nsubject = {{ kind = \"shed\", class = \"large\" }}"));
+    let packs = [pack("t", &format!("{class}{plain}{conditional}{classed}"))];
+    let review = |disputed| {
+        let (plan, mut layout) = chained(disputed);
+        // Only its west end hangs on the chain, so that its area does.
+        let Shape::Outline { ring, .. } = &mut layout.shapes[0] else { panic!("no outline") };
+        ring.iter_mut().filter(|p| p.at.x.feet() > 10.0).for_each(|point| point.error = ErrorTerms::Exact);
+        Case::default().review_layout(&plan, &layout, &packs, Vec::new())
+    };
+    assert_eq!(verify(&review(false)), Vec::<&str>::new());
+    assert_eq!(verify(&review(true)), ["t/conditional:shed", "t/classed:shed"]);
+}
+
 #[test]
 fn what_is_lacking_is_listed_once() {
     let stated =
