@@ -32,6 +32,10 @@ Exit codes:
 pub(crate) enum Command {
     /// Review one or more plans against rule packs
     Review(Review),
+    /// List what to take in the field so that open verdicts are settled, or write the field sheet
+    Fieldwork(Fieldwork),
+    /// List the measured points of a plan and how well each is known
+    Survey(Survey),
     /// Draw a plan without reviewing it
     Draw(Draw),
     /// List the areas and lengths of a plan
@@ -67,18 +71,56 @@ pub(crate) struct Review {
     /// Print the result and nothing else
     #[arg(short, long)]
     pub(crate) quiet: bool,
+    #[command(flatten)]
+    pub(crate) judging: Judging,
+    #[command(flatten)]
+    pub(crate) units: Units,
+    #[command(flatten)]
+    pub(crate) drawn: Drawn,
+    #[command(flatten)]
+    pub(crate) import: Import,
+    #[command(flatten)]
+    pub(crate) sandbox: Sandbox,
+}
+
+/// What is drawn besides the plan.
+#[derive(Debug, Args)]
+pub(crate) struct Drawn {
+    /// Draw how well points and dimensions are known
+    #[arg(long)]
+    pub(crate) error_figures: bool,
+}
+
+/// How verdicts are given.
+#[derive(Debug, Args)]
+pub(crate) struct Judging {
     /// Probability that must be reached before a verdict is given, in percent
     #[arg(long, value_name = "PERCENT", default_value = "95", value_parser = percent)]
     pub(crate) level: f64,
     /// Date to judge at, YYYY-MM-DD; the plan's filing date when not given
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub(crate) date: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Fieldwork {
     #[command(flatten)]
-    pub(crate) units: Units,
+    pub(crate) plan: OnePlan,
     #[command(flatten)]
-    pub(crate) import: Import,
+    pub(crate) packs: Packs,
+    /// Write the field sheet: .html for a page to print, .svg for its sketch alone
+    #[arg(short, long, value_name = "FILE")]
+    pub(crate) write: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) judging: Judging,
     #[command(flatten)]
     pub(crate) sandbox: Sandbox,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Survey {
+    #[command(flatten)]
+    pub(crate) plan: OnePlan,
 }
 
 #[derive(Debug, Args)]
@@ -153,6 +195,8 @@ pub(crate) struct Draw {
     /// Where to write the drawing: .svg; printed when not given
     #[arg(short, long, value_name = "FILE")]
     pub(crate) write: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) drawn: Drawn,
 }
 
 #[derive(Debug, Args)]

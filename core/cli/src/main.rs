@@ -6,6 +6,7 @@ mod commands;
 mod engine;
 mod files;
 mod input;
+mod judged;
 mod output;
 mod trouble;
 
@@ -22,6 +23,8 @@ fn main() -> ExitCode {
     let mut output = Output::new(arguments.color);
     let result = match arguments.command {
         Command::Review(args) => commands::review::run(&args, &mut output),
+        Command::Fieldwork(args) => commands::fieldwork::run(&args, &mut output),
+        Command::Survey(args) => commands::survey::run(&args, &mut output),
         Command::Draw(args) => commands::draw::run(&args, &mut output),
         Command::Areas(args) => commands::areas::run(&args, &mut output),
         Command::Why(args) => commands::why::run(&args, &mut output),

@@ -64,7 +64,8 @@ fn begin_writes_a_plan_that_can_be_reviewed_at_once() {
 
 #[test]
 fn help_manual_and_completions_know_every_command() {
-    let commands = ["review", "draw", "areas", "why", "rules", "begin", "completions", "man"];
+    let commands =
+        ["review", "fieldwork", "survey", "draw", "areas", "why", "rules", "begin", "completions", "man"];
     let pages = [
         out(&groundrule(&["--help"])),
         out(&groundrule(&["man"])),
@@ -90,6 +91,46 @@ fn rules_and_reasons() {
 #[test]
 fn areas_of_the_example() {
     insta::assert_snapshot!("areas", told(&groundrule(&["areas", "examples/two-street-fence.toml"])));
+}
+
+const PACKS: [&str; 4] = ["--pack", "tern-hollow", "--pack", "common-practice"];
+
+#[test]
+fn what_to_take_in_the_field() {
+    let list = groundrule(&[&["fieldwork", "examples/wren-corner.toml"], &PACKS[..]].concat());
+    insta::assert_snapshot!("fieldwork", told(&list));
+    let folder = tempfile::tempdir().unwrap();
+    let plan = root().join("examples/wren-corner.toml");
+    for (file, begins) in [("sheet.html", "<!DOCTYPE html>"), ("sketch.svg", "<svg ")] {
+        let args = [&["fieldwork", plan.to_str().unwrap(), "--write", file], &PACKS[..]].concat();
+        let written = groundrule_in(folder.path(), &args, &[]);
+        assert_eq!(written.status.code(), Some(0), "{}", told(&written));
+        let text = fs::read_to_string(folder.path().join(file)).unwrap();
+        assert!(text.starts_with(begins), "{file}");
+        for word in text.split(|c: char| !c.is_alphabetic()).map(str::to_lowercase) {
+            assert!(!["compliant", "approved", "legal"].contains(&word.as_str()), "{file} says {word}");
+        }
+    }
+    let wrong = groundrule(&["fieldwork", "examples/wren-corner.toml", "--write", "sheet.pdf"]);
+    assert_eq!(wrong.status.code(), Some(2));
+    assert!(err(&wrong).contains("Let its name end in .html"), "{}", err(&wrong));
+}
+
+#[test]
+fn points_of_the_example() {
+    insta::assert_snapshot!("survey", told(&groundrule(&["survey", "examples/two-street-fence.toml"])));
+}
+
+#[test]
+fn error_figures_only_on_request() {
+    let draw = |more: &[&str]| out(&groundrule(&[&["draw", "examples/wren-corner.toml"], more].concat()));
+    assert!(!draw(&[]).contains("error-figure"));
+    assert!(draw(&["--error-figures"]).contains("class=\"error-figure\""));
+    let folder = tempfile::tempdir().unwrap();
+    let plan = root().join("examples/wren-corner.toml");
+    let args = ["review", plan.to_str().unwrap(), "--error-figures", "--write", "r.html", "--quiet"];
+    groundrule_in(folder.path(), &args, &[]);
+    assert!(fs::read_to_string(folder.path().join("r.html")).unwrap().contains("class=\"error-figure\""));
 }
 
 #[test]

@@ -9,6 +9,7 @@ mod safe;
 mod words;
 
 pub mod drawing;
+pub mod fieldsheet;
 pub mod html;
 pub mod json;
 pub mod terminal;
@@ -33,4 +34,6 @@ pub struct Report<'a> {
     pub review: &'a Review,
     /// The units to write in.
     pub style: Style,
+    /// True to draw how well places and dimensions are known.
+    pub error_figures: bool,
 }

@@ -1,9 +1,14 @@
 //! The words all outputs share, so that they say the same.
 
+use std::collections::BTreeMap;
+
 use groundrule_packs::Weight;
 use groundrule_plan::Gravity;
-use groundrule_review::{Citation, Counts, Finding, FindingId, Remeasure, Review, Verdict};
-use groundrule_units::{Ratio, Style, show, show_with_spread};
+use groundrule_review::{Citation, Counts, Finding, FindingId, Remeasure, Retake, Review, Verdict};
+use groundrule_site::{Fact, Site};
+use groundrule_units::{Quantity, Ratio, Style, show, show_with_spread};
+
+use crate::Report;
 
 /// The verdict, and what hangs on it where that is less than everything: `fails (advice)`.
 pub(crate) fn verdict(finding: &Finding) -> String {
@@ -100,25 +105,103 @@ pub(crate) fn summary(counts: &Counts) -> String {
     if sums.is_empty() { "No rule was asked of anything on this plan.".to_owned() } else { sums.join(", ") }
 }
 
-/// What measuring again would settle and help, by the numbers of the findings.
-pub(crate) fn effect(review: &Review, settles: &[FindingId], helps: &[FindingId]) -> String {
-    let numbers = |ids: &[FindingId]| {
-        let found = review.findings.iter().filter(|finding| ids.contains(&finding.id));
-        found.filter_map(|finding| finding.number).map(|number| number.to_string()).collect::<Vec<_>>()
-    };
-    let part = |verb: &str, ids| {
-        let numbers = numbers(ids);
-        if numbers.is_empty() { String::new() } else { format!("; {verb} {}", numbers.join(", ")) }
-    };
-    format!("{}{}", part("settles", settles), part("helps", helps))
+/// The heading of what to take in the field.
+pub(crate) const FIELDWORK: &str = "What to take in the field, best first";
+/// Its columns.
+pub(crate) const FIELDWORK_COLUMNS: [&str; 4] = ["from", "to / what", "to within", "settles"];
+/// No table for reading is longer: nobody goes out with more at once. The data holds all.
+pub(crate) const FIELDWORK_LONGEST: usize = 40;
+
+/// What a table says of the entries it leaves out.
+pub(crate) fn more_fieldwork(all: usize) -> Option<String> {
+    let more = all.checked_sub(FIELDWORK_LONGEST).filter(|more| *more > 0)?;
+    Some(format!("{more} more are listed by `groundrule fieldwork` and in the JSON; these come first."))
 }
 
-/// How well something is to be measured again.
-pub(crate) fn how_well(how: &Remeasure, style: Style) -> String {
-    match how {
-        Remeasure::Directly { plus_minus, .. } => format!("to within ±{}", show((*plus_minus).into(), style)),
-        Remeasure::Again { enough: Some(enough), .. } => format!("to within ±{}", show(*enough, style)),
-        Remeasure::Again { plus_minus, enough: None } => format!("better than ±{}", show(*plus_minus, style)),
+/// One line of the table of what to take in the field.
+pub(crate) struct Taking {
+    /// From where.
+    pub(crate) from: String,
+    /// To where, and what that is.
+    pub(crate) to: String,
+    /// How well.
+    pub(crate) within: String,
+    /// Which findings it settles and helps, by their numbers.
+    pub(crate) settles: String,
+}
+
+/// What people call a point or a feature: a lot line by its role as well.
+pub(crate) fn called(site: &Site, name: &str) -> String {
+    let line = site.find(name).and_then(|id| site.feature(id)).filter(|feature| feature.kind == "lot-line");
+    match line.and_then(|line| line.facts.get("role")) {
+        Some(Fact::Text(role)) => format!("{} line {name}", role.replace('_', " ")),
+        _ => name.to_owned(),
+    }
+}
+
+/// An entry in words.
+pub(crate) fn taking(report: &Report<'_>, numbers: &Numbers<'_>, retake: &Retake) -> Taking {
+    let (site, style) = (report.site, report.style);
+    let within = match &retake.how {
+        Remeasure::Supply { measured: true, .. } => "measure".to_owned(),
+        Remeasure::Supply { measured: false, .. } => "state".to_owned(),
+        _ => retake.plus_minus().map_or_else(String::new, |enough| plus_minus(enough, style)),
+    };
+    let (from, to) = match (&retake.from, &retake.to, &retake.how) {
+        (Some(from), Some(to), Remeasure::Directly { .. }) => (called(site, from), called(site, to)),
+        (Some(from), Some(to), _) => (called(site, from), format!("{}: {}", called(site, to), retake.what)),
+        (_, _, Remeasure::Supply { how, .. }) if !how.is_empty() => {
+            (String::new(), format!("{}: {how}", retake.what))
+        }
+        _ => (String::new(), retake.what.clone()),
+    };
+    Taking { from, to, within, settles: numbers.settled(retake) }
+}
+
+/// A plus-or-minus, never shown as nothing.
+pub(crate) fn plus_minus(half_width: Quantity, style: Style) -> String {
+    let shown = show(half_width, style);
+    let none = show(Quantity::new(half_width.dimension(), 0.0), style);
+    if shown == none && half_width.si() > 0.0 {
+        format!("under ±{}", step(half_width, style))
+    } else {
+        format!("±{shown}")
+    }
+}
+
+/// The least that is shown.
+fn step(like: Quantity, style: Style) -> String {
+    let spread = show_with_spread(
+        Quantity::new(like.dimension(), 0.0),
+        Quantity::new(like.dimension(), like.si().abs().max(f64::MIN_POSITIVE)),
+        style,
+    );
+    spread.split_once('±').map_or_else(String::new, |(_, step)| step.trim().to_owned())
+}
+
+/// The numbers of findings by their ids.
+pub(crate) struct Numbers<'a>(BTreeMap<&'a FindingId, u32>);
+
+impl<'a> Numbers<'a> {
+    pub(crate) fn of(review: &'a Review) -> Self {
+        Self(review.findings.iter().filter_map(|finding| Some((&finding.id, finding.number?))).collect())
+    }
+
+    fn list(&self, ids: &[FindingId]) -> Option<String> {
+        let mut numbers: Vec<u32> = ids.iter().filter_map(|id| self.0.get(id).copied()).collect();
+        numbers.sort_unstable();
+        let numbers: Vec<String> = numbers.iter().map(u32::to_string).collect();
+        (!numbers.is_empty()).then(|| numbers.join(", "))
+    }
+
+    /// What an entry settles and helps: `1, 4, 7; helps 9`.
+    fn settled(&self, retake: &Retake) -> String {
+        match (self.list(&retake.settles), self.list(&retake.helps)) {
+            (None, None) => "-".to_owned(),
+            (None, Some(helps)) => format!("helps {helps}"),
+            (Some(settles), None) => settles,
+            (Some(settles), Some(helps)) => format!("{settles}; helps {helps}"),
+        }
     }
 }
 

@@ -1,5 +1,7 @@
 //! The drawing.
 
+#![allow(clippy::panic, reason = "a drawing that is none ends its test")]
+
 mod common;
 
 use common::{HERON_LANE, Sample};
@@ -105,4 +107,55 @@ fn names_do_not_overlap() {
             assert!(ar <= bl || br <= al || ab <= bt || bb <= at, "{a} lies over {b}");
         }
     }
+}
+
+fn parsed(svg: &str) -> roxmltree::Document<'_> {
+    roxmltree::Document::parse(svg).unwrap_or_else(|error| panic!("{error}: {svg}"))
+}
+
+fn with_class<'a>(document: &'a roxmltree::Document<'_>, class: &str) -> Vec<roxmltree::Node<'a, 'a>> {
+    document.descendants().filter(|node| node.attribute("class") == Some(class)).collect()
+}
+
+/// Error figures stand at every corner that errs, true to scale or by a factor that the legend says; without them
+/// nothing of the drawing changes.
+#[test]
+fn error_figures_on_request() {
+    let check = |accuracy: &str, words: &str, half_mm: f64| {
+        let sample = Sample::of(&HERON_LANE.replace("tape = \"2 in\"", &format!("tape = \"{accuracy}\"")));
+        let style = Style::FeetInches;
+        let svg = drawing::plan_with_errors(&sample.plan, &sample.layout, &sample.site, style);
+        let document = parsed(&svg);
+        let texts: Vec<&str> = document.descendants().filter_map(|node| node.text()).collect();
+        assert!(texts.contains(&words), "{words}: {texts:?}");
+        // The lot's four corners, four of house and hen house each, the drain, the ends of path, gate and fence, the
+        // oak, and one in the legend, less two of the drain that are the lot's; the shed is proposed and exact.
+        assert_eq!(with_class(&document, "error-figure").len(), 4 + 4 + 4 + 4 + 2 + 2 + 2 + 1 + 1 - 2);
+        let axis = with_class(&document, "error-axis")[0].attribute("d").unwrap().to_owned();
+        let xs: Vec<f64> = axis[1..].split(['L', ' ']).step_by(2).map(|x| x.parse().unwrap()).collect();
+        assert!(((xs[1] - xs[0]).abs() / 2.0 - half_mm).abs() < 0.011, "{axis}");
+        assert!(texts.iter().any(|text| text.contains("LOT LINE") && text.contains('±')), "{texts:?}");
+    };
+    // 2.447747 / 1.959964 of the plus-or-minus, at 1:192: 1 in is 0.1323 mm on paper.
+    check("2 in", "95 % error, drawn 10 times", 10.0 * 2.0 * 0.132_292 * 1.248_873);
+    check("3 ft", "95 % error, to scale", 36.0 * 0.132_292 * 1.248_873);
+    let sample = Sample::of(HERON_LANE);
+    assert!(!drawing::plan(&sample.plan, &sample.site, Style::FeetInches).contains("error"));
+}
+
+/// A finding on the data is drawn at its place with its number, as those on rules are.
+#[test]
+fn findings_on_the_data_are_at_their_place() {
+    let sample = Sample::reviewed();
+    let svg = drawing::review(&sample.report());
+    let document = parsed(&svg);
+    let link = document.descendants().find(|node| node.attribute("id") == Some("m9")).unwrap();
+    let leader = link.children().find(|node| node.attribute("class") == Some("finding-leader"));
+    let d = leader.unwrap().attribute("d").unwrap().to_owned();
+    let spots: Vec<String> = with_class(&document, "dimension")
+        .iter()
+        .filter(|node| node.has_tag_name("circle"))
+        .map(|node| format!("M{} {}L", node.attribute("cx").unwrap(), node.attribute("cy").unwrap()))
+        .collect();
+    assert!(spots.iter().any(|spot| d.starts_with(spot)), "{d} does not start at one of {spots:?}");
 }

@@ -5,16 +5,26 @@ mod common;
 use common::{HERON_LANE, Sample};
 use groundrule_packs::RowId;
 use groundrule_plan::Name;
-use groundrule_report::{drawing, html, json, terminal};
+use groundrule_report::{drawing, fieldsheet, html, json, terminal};
 use groundrule_units::Style;
 
 fn outputs(sample: &Sample) -> Vec<(&'static str, String)> {
     let report = sample.report();
+    let surveyed = terminal::Surveyed {
+        plan: &sample.plan,
+        layout: &sample.layout,
+        remarks: &[],
+        style: Style::DecimalFeet,
+    };
     vec![
         ("terminal", terminal::review(&report, 80, true)),
         ("areas", terminal::areas(&sample.site, Style::FeetInches, 80)),
         ("html", html::page(&report)),
         ("svg", drawing::review(&report)),
+        ("sheet", fieldsheet::page(&report)),
+        ("sketch", fieldsheet::sketch(&report)),
+        ("fieldwork", terminal::fieldwork(&report, 80)),
+        ("survey", terminal::survey(&surveyed, 110)),
         ("plan", drawing::plan(&sample.plan, &sample.site, Style::Metres)),
         ("json", json::v1::reports(&[report])),
     ]
@@ -82,11 +92,14 @@ fn hostile_text_is_neutralised() {
     }
     review.packs[0].title = EVIL.to_owned();
     review.packs[0].not_encoded = vec![EVIL.to_owned()];
-    review.retakes[0].what = EVIL.to_owned();
+    for retake in &mut review.retakes {
+        EVIL.clone_into(&mut retake.what);
+        (retake.from, retake.to, retake.now) = (Some(EVIL.into()), Some(EVIL.into()), Some(EVIL.into()));
+    }
 
     for (name, text) in outputs(&sample) {
         assert!(!text.contains('\u{7}') && !text.contains('\u{202e}') && !text.contains("\u{1b}]"), "{name}");
-        if matches!(name, "html" | "svg" | "plan") {
+        if matches!(name, "html" | "sheet" | "svg" | "sketch" | "plan") {
             assert!(
                 !text.contains("<script>alert") && !text.contains("<script>x") && !text.contains("<script>y"),
                 "{name}"
@@ -94,7 +107,7 @@ fn hostile_text_is_neutralised() {
             assert!(!text.contains("\" onload"), "{name}");
             assert!(!text.contains('\u{1b}'), "{name}");
         }
-        if matches!(name, "svg" | "plan") {
+        if matches!(name, "svg" | "sketch" | "plan") {
             assert!(roxmltree::Document::parse(&text).is_ok(), "{name}");
         }
     }

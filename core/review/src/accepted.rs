@@ -70,6 +70,7 @@ pub(crate) fn apply(drafts: &mut [Draft<'_>], deviations: &[Deviation], date: Op
             _ => {
                 draft.answered.judged.verdict = Verdict::Accepted;
                 draft.answered.judged.open = None;
+                draft.answered.judged.disputed.clear();
                 let until = deviation.expires.as_ref().map_or(String::new(), |day| format!(" until {day}"));
                 let Deviation { accepted_by, accepted_on, reason, .. } = deviation;
                 draft.note(&format!("Accepted by {accepted_by} on {accepted_on}{until}: {reason}"));

@@ -3,15 +3,15 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use groundrule_packs::{Pack, Row, Selector};
+use groundrule_packs::{Facts as _, Pack, Row, Selector};
 use groundrule_plan::Plan;
 use groundrule_sandbox::{Answer, Blame, Failure, Reading, Task};
-use groundrule_site::{FeatureId, Need, Site};
+use groundrule_site::{Fact, FeatureId, Need, Site, Terms as ErrorTerms};
 
 use crate::classes::{Classes, Doubt};
 use crate::facts::ReadingFacts;
 use crate::finding::{RuleRecord, Verdict};
-use crate::judge::{Judged, Terms, judge};
+use crate::judge::{Judged, Requirement, Terms, judge};
 use crate::runner::CheckRunner;
 use crate::{absent, roles};
 
@@ -39,6 +39,8 @@ pub(crate) struct Answered {
     pub(crate) judged: Judged,
     /// Classes the rule hangs on here that are too close to call.
     pub(crate) doubts: Vec<String>,
+    /// What decides those classes, and how well it must be known.
+    pub(crate) hangs: Vec<Requirement>,
 }
 
 /// Everything one row gave.
@@ -117,7 +119,7 @@ fn subjects(asked: Asked<'_>, ground: &Ground<'_>) -> (Vec<FeatureId>, Vec<Answe
             .flatten()
             .cloned()
             .collect();
-        let lacking = !needs.is_empty() && doubts.iter().all(|(_, doubt)| **doubt != Doubt::Close);
+        let lacking = !needs.is_empty() && !doubts.iter().any(|(_, doubt)| matches!(doubt, Doubt::Close(_)));
         if lacking {
             early.push((*subject, Judged::missing(needs)));
         }
@@ -203,9 +205,12 @@ fn judge_all(
             reading: &reading.facts,
         };
         match judge(row, &reading, &facts, &|name| facts.need(name), ground.terms) {
-            Ok(judged) => {
-                let doubts = doubts(row, classes, &reading);
-                answered.push(Answered { reading, judged, doubts });
+            Ok(mut judged) => {
+                if ground.terms.disputes {
+                    judged.basis.extend(of_classes(asked, &facts));
+                }
+                let (doubts, hangs) = doubts(row, classes, &reading);
+                answered.push(Answered { reading, judged, doubts, hangs });
             }
             Err(message) => first = first.or(Some(message)),
         }
@@ -215,14 +220,30 @@ fn judge_all(
     Some(blame(row, module, None, Failure::BadAnswer, message))
 }
 
-/// The classes a reading hangs on that are too close to call.
-fn doubts(row: &Row, classes: &Classes, reading: &Reading) -> Vec<String> {
+/// The errors of the facts that put the subject into the classes the row is for.
+fn of_classes(asked: Asked<'_>, facts: &ReadingFacts<'_>) -> Vec<ErrorTerms> {
+    let Asked { row, pack, .. } = asked;
+    let classes = pack.classes.iter().filter(|class| row.subject.classes.contains(&class.name));
+    let amounts = classes.filter_map(|class| match facts.fact(&format!("subject.{}", class.fact))? {
+        Fact::Amount(amount) if !amount.terms().is_empty() => Some(amount.terms().clone()),
+        _ => None,
+    });
+    amounts.collect()
+}
+
+/// The classes a reading hangs on that are too close to call, and what must be known to decide them.
+fn doubts(row: &Row, classes: &Classes, reading: &Reading) -> (Vec<String>, Vec<Requirement>) {
     let subject = reading.features.first().into_iter().map(|id| (&row.subject, *id));
     let others =
         reading.features.iter().skip(1).flat_map(|id| row.against.values().map(|group| (group, *id)));
     let close = subject.chain(others).flat_map(|(selector, id)| classes.doubts(selector, id));
-    let names: BTreeSet<&str> = close.map(|(class, _)| class).collect();
-    names.into_iter().map(str::to_owned).collect()
+    let by_name: BTreeMap<&str, &Doubt> = close.collect();
+    let hangs = by_name.values().filter_map(|doubt| match doubt {
+        Doubt::Close(requirements) => Some(requirements),
+        Doubt::Lacking(_) => None,
+    });
+    let hangs = hangs.flatten().cloned().collect();
+    (by_name.into_keys().map(str::to_owned).collect(), hangs)
 }
 
 fn without_reading(features: &[FeatureId], judged: Judged) -> Answered {
@@ -231,7 +252,7 @@ fn without_reading(features: &[FeatureId], judged: Judged) -> Answered {
         _ => Answer::NotApplicable(judged.note.clone().unwrap_or_default()),
     };
     let reading = Reading { features: features.to_vec(), answer, marks: Vec::new(), facts: BTreeMap::new() };
-    Answered { reading, judged, doubts: Vec::new() }
+    Answered { reading, judged, doubts: Vec::new(), hangs: Vec::new() }
 }
 
 fn blame(row: &Row, module: &str, version: Option<&str>, failure: Failure, message: String) -> Blame {

@@ -9,13 +9,13 @@ use groundrule_site::{Fact, FeatureId, Need, Site};
 
 use crate::facts::ReadingFacts;
 use crate::finding::Verdict;
-use crate::judge::{Terms, against};
+use crate::judge::{Requirement, Terms, against};
 
 /// Why it is open whether a feature is of a class.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug)]
 pub(crate) enum Doubt {
-    /// The fact that decides is too close to the class's limit.
-    Close,
+    /// The fact that decides is too close to the class's limit; it must be known so well.
+    Close(Vec<Requirement>),
     /// The fact that decides is not stated.
     Lacking(Vec<Need>),
 }
@@ -96,7 +96,7 @@ fn membership(
     Ok(match judged.verdict {
         Verdict::Meets | Verdict::Accepted => Membership::In,
         Verdict::Fails | Verdict::NotApplicable => Membership::Out,
-        Verdict::Verify => Membership::Open(Doubt::Close),
+        Verdict::Verify => Membership::Open(Doubt::Close(judged.requirements)),
         Verdict::Missing => Membership::Open(Doubt::Lacking(judged.needs)),
     })
 }

@@ -124,10 +124,12 @@ impl Comparison {
         let room = side.above();
         let sure = Self::sure_spread(form, room, level)?;
         let likely = side.spread() / 4.0;
+        // A spread finer than equality itself is none, so it settles what stands at its limit.
+        let holding = sure.max(resolution(side.room.value().dimension()));
         Some(if sure >= likely {
-            Settling { spread: sure, sure: true }
+            Settling { spread: sure, sure: true, holding }
         } else {
-            Settling { spread: likely, sure: false }
+            Settling { spread: likely, sure: false, holding }
         })
     }
 
@@ -161,6 +163,8 @@ pub(crate) struct Settling {
     pub(crate) spread: f64,
     /// True when it gives a verdict should the value hold, false when a new value most likely will.
     pub(crate) sure: bool,
+    /// The standard uncertainty that gives a verdict should the value hold exactly.
+    pub(crate) holding: f64,
 }
 
 /// The verdict a probability of conformity gives at a level, which puts a guard band on both sides of the

@@ -28,7 +28,9 @@ pub(crate) fn settle(drafts: &mut [Draft<'_>]) {
         for at in group {
             let draft = &mut drafts[at];
             let classes = draft.answered.doubts.join(", ");
+            let hangs = std::mem::take(&mut draft.answered.hangs);
             let judged = &mut draft.answered.judged;
+            judged.basis.extend(hangs.iter().map(|requirement| requirement.terms.clone()));
             let note = if !agree || (alone && judged.verdict == Verdict::Fails) {
                 if judged.verdict != Verdict::Verify {
                     judged.verdict = Verdict::Verify;
@@ -39,6 +41,10 @@ pub(crate) fn settle(drafts: &mut [Draft<'_>]) {
             } else {
                 format!("Whether it is `{classes}` is too close to call; the verdict is the same.")
             };
+            // Known better, the value itself may part rules that agree now.
+            if judged.verdict == Verdict::Verify {
+                judged.requirements.extend(hangs);
+            }
             draft.note(&note);
         }
     }

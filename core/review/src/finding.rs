@@ -156,6 +156,8 @@ pub struct Finding {
     pub action: String,
     /// Whom to ask.
     pub referral: Option<String>,
+    /// Measurements in dispute that the verdict rests on, by their ids; it is `verify` until they are settled.
+    pub in_dispute: Vec<Name>,
     /// Why the verdict is what it is, where that is not plain: an existing nonconformity, an uncertain class.
     pub note: Option<String>,
     /// The feature's place in the plan file.
@@ -256,7 +258,7 @@ pub struct Review {
     pub packs: Vec<PackUse>,
     /// One record per row.
     pub rules: Vec<RuleRecord>,
-    /// What to measure again so that `verify` becomes a verdict, best first.
+    /// What to take in the field or to ask the owner so that `verify` and `missing` become verdicts, best first.
     pub retakes: Vec<Retake>,
     /// The level of probability asked for.
     pub level: Ratio,

@@ -1,8 +1,8 @@
 //! One reading against one row: the verdict.
 
-use groundrule_packs::{Exception, Facts, Limit, Provenance, Row, Sense};
+use groundrule_packs::{Exception, Facts, Formula, Limit, Provenance, Row, Sense};
 use groundrule_sandbox::{Answer, Reading};
-use groundrule_site::{Measured, Need};
+use groundrule_site::{Fact, Measured, Need, Terms as ErrorTerms};
 use groundrule_units::{Quantity, Ratio, Style};
 
 use crate::bound::{Figure, Figures, Unset, figures, unset};
@@ -16,6 +16,28 @@ use crate::words;
 pub(crate) struct Terms {
     pub(crate) level: Level,
     pub(crate) style: Style,
+    /// True when a measurement of the plan is in dispute, so that verdicts must know all they rest on.
+    pub(crate) disputes: bool,
+}
+
+/// What a verdict needs before it can be given: an amount known so well.
+#[derive(Clone, Debug)]
+pub(crate) struct Requirement {
+    /// The errors of the amount.
+    pub(crate) terms: ErrorTerms,
+    /// The standard uncertainty that may be left, should the value hold.
+    pub(crate) holding: f64,
+    /// The standard uncertainty to ask for when it is measured again.
+    pub(crate) asked: f64,
+}
+
+impl Requirement {
+    /// Everything the amount rests on must be known; how well is not worked out, so four times as well is asked
+    /// for, as of a value that stands at its limit.
+    pub(crate) fn exact(terms: ErrorTerms) -> Self {
+        let spread = libm::sqrt(terms.iter().map(|(_, term)| term * term).sum());
+        Self { terms, holding: 0.0, asked: spread / 4.0 }
+    }
 }
 
 /// What measuring again would have to reach for a verdict.
@@ -41,6 +63,12 @@ pub(crate) struct Judged {
     pub(crate) authority: Option<(String, Provenance)>,
     /// Set on `verify` alone.
     pub(crate) open: Option<Open>,
+    /// All that must be known for a verdict; of `verify` alone.
+    pub(crate) requirements: Vec<Requirement>,
+    /// The errors of every amount the verdict rests on; gathered only where a measurement is in dispute.
+    pub(crate) basis: Vec<ErrorTerms>,
+    /// Measurements in dispute that the verdict rests on, by their index in the plan.
+    pub(crate) disputed: Vec<u32>,
 }
 
 impl Judged {
@@ -54,6 +82,9 @@ impl Judged {
             note: None,
             authority: None,
             open: None,
+            requirements: Vec::new(),
+            basis: Vec::new(),
+            disputed: Vec::new(),
         }
     }
 
@@ -78,7 +109,7 @@ pub(crate) fn judge(
         return Ok(Judged::not_applicable(why));
     }
     let lacking = lacking(&reading.answer)?;
-    let cases = match cases(row, facts) {
+    let (cases, conditions) = match cases(row, facts, terms.disputes) {
         Ok(cases) => cases,
         Err(Unset::Lacking(names)) if lacking.is_some() => {
             // What the module says is lacking explains the facts it could not give.
@@ -100,7 +131,7 @@ pub(crate) fn judge(
             None => Judged { authority: case.authority(), ..Judged::not_applicable(case.lifted()) },
         });
     }
-    Ok(agree(judged, cases.iter().position(|case| case.held).unwrap_or(0)))
+    Ok(agree(judged, cases.iter().position(|case| case.held).unwrap_or(0), conditions))
 }
 
 /// What an answer lacks, if it does; an error if it is no number.
@@ -142,13 +173,36 @@ impl Case<'_> {
     }
 }
 
+/// The errors of the amounts that conditions hang on.
+#[derive(Default)]
+struct Conditions {
+    /// Of conditions too close to call.
+    close: Vec<ErrorTerms>,
+    /// Of the others, where somebody asks.
+    plain: Vec<ErrorTerms>,
+}
+
+impl Conditions {
+    fn add(&mut self, when: &Formula, settled: bool, facts: &dyn Facts) {
+        let amounts = when.names().filter_map(|name| match facts.fact(name) {
+            Some(Fact::Amount(amount)) if !amount.terms().is_empty() => Some(amount.terms().clone()),
+            _ => None,
+        });
+        if settled { &mut self.plain } else { &mut self.close }.extend(amounts);
+    }
+}
+
 /// Every limit that may govern: one where all conditions are plain, more where a condition on a measured
-/// amount is itself too close to call.
-fn cases<'a>(row: &'a Row, facts: &dyn Facts) -> Result<Vec<Case<'a>>, Unset> {
+/// amount is itself too close to call. With `all`, plain conditions too say what they hang on.
+fn cases<'a>(row: &'a Row, facts: &dyn Facts, all: bool) -> Result<(Vec<Case<'a>>, Conditions), Unset> {
     let mut cases = Vec::new();
+    let mut conditions = Conditions::default();
     if let Some(when) = &row.when {
         let holds = when.holds(facts).map_err(|error| unset(when, facts, error))?;
         let settled = when.settled(facts).map_err(|error| unset(when, facts, error))?;
+        if all || !settled {
+            conditions.add(when, settled, facts);
+        }
         if settled && !holds {
             return Err(Unset::NotForIt(format!("It is asked only where `{}`.", when.text())));
         }
@@ -160,25 +214,36 @@ fn cases<'a>(row: &'a Row, facts: &dyn Facts) -> Result<Vec<Case<'a>>, Unset> {
         let when = &exception.when;
         let holds = when.holds(facts).map_err(|error| unset(when, facts, error))?;
         let settled = when.settled(facts).map_err(|error| unset(when, facts, error))?;
+        if all || !settled {
+            conditions.add(when, settled, facts);
+        }
         if holds || !settled {
             let held = holds && cases.iter().all(|case: &Case<'_>| !case.held);
             cases.push(Case { limit: exception.limit.as_ref(), exception: Some(exception), held });
         }
         if holds && settled {
-            return Ok(cases);
+            return Ok((cases, conditions));
         }
     }
     let held = cases.iter().all(|case| !case.held);
     cases.push(Case { limit: Some(&row.limit), exception: None, held });
-    Ok(cases)
+    Ok((cases, conditions))
 }
 
 /// One verdict from the cases that may govern: theirs if they agree, `verify` if they do not.
-fn agree(mut judged: Vec<Judged>, governing: usize) -> Judged {
+fn agree(mut judged: Vec<Judged>, governing: usize, conditions: Conditions) -> Judged {
     let same = judged.iter().all(|other| other.verdict == judged[governing].verdict);
     let mut one = judged.swap_remove(governing);
+    // Whichever case turns out to govern must have its own verdict.
+    for other in judged {
+        one.requirements.extend(other.requirements);
+        one.basis.extend(other.basis);
+    }
+    one.basis.extend(conditions.plain);
+    one.basis.extend(conditions.close.iter().cloned());
     if !same && one.verdict != Verdict::Missing {
         one.verdict = Verdict::Verify;
+        one.requirements.extend(conditions.close.into_iter().map(Requirement::exact));
         // Measuring the value better would not settle the condition.
         one.open = None;
         let close = "Whether its condition holds is too close to call at this accuracy.";
@@ -236,10 +301,18 @@ fn amount_against(
     let verdict = verdict(conformity, terms.level);
     let room = comparison.deciding().and_then(Form::tightest).map(|side| side.room.clone());
     let lack = room.as_ref().map(|room| Quantity::new(room.value().dimension(), room.value().si().abs()));
+    let basis = room.iter().filter(|_| terms.disputes).map(|room| room.terms().clone()).collect();
     let open = room
         .filter(|_| verdict == Verdict::Verify)
         .map(|room| Open { room, enough: comparison.settling(terms.level) });
+    let requirements = open.iter().map(|open| Requirement {
+        terms: open.room.terms().clone(),
+        holding: open.enough.map_or(0.0, |enough| enough.holding),
+        asked: open.enough.map_or(0.0, |enough| enough.spread),
+    });
     Ok(Judged {
+        requirements: requirements.collect(),
+        basis,
         conformity: Some(conformity.0),
         required: Some(words::required(sense, figures)),
         lack,

@@ -12,6 +12,7 @@ mod compare;
 mod conformity;
 mod counts;
 mod data;
+mod disputed;
 mod doubt;
 mod draft;
 mod facts;

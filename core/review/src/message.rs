@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use groundrule_packs::{Pack, Placeholder, Row, Sense, Weight, fill_message};
-use groundrule_plan::{Plan, Span};
+use groundrule_plan::{Name, Plan, Span};
 use groundrule_sandbox::{Answer, Reading};
 use groundrule_site::{Fact, Feature, Site};
 use groundrule_survey::Layout;
@@ -62,6 +62,7 @@ impl<'a> RowWords<'a> {
         let said =
             Said { row: self.row, reading: &reading, judged: &judged, features: &features, scene, style };
         let (message, action) = (said.message(), said.action(weight));
+        let in_dispute = said.in_dispute();
         // Why the question does not arise is the message itself.
         let own = judged.note.iter().filter(|_| judged.verdict != Verdict::NotApplicable).cloned();
         let notes: Vec<String> = own.chain(status.map(str::to_owned)).chain(assumed(&features)).collect();
@@ -99,6 +100,7 @@ impl<'a> RowWords<'a> {
             message,
             action,
             referral: self.row.referral.clone(),
+            in_dispute,
             note: (!notes.is_empty()).then(|| notes.join(" ")),
             span,
         }
@@ -170,6 +172,9 @@ impl Said<'_> {
             Verdict::Verify if judged.open.is_some() => {
                 format!("{place}: {shown} shown, {limit} asked for; too close to call at this accuracy.")
             }
+            Verdict::Verify if !judged.disputed.is_empty() => {
+                format!("{place}: {shown} shown, {limit} asked for; it rests on what does not add up.")
+            }
             Verdict::Verify => {
                 format!("{place}: {shown} shown, {limit} asked for; which rule applies is too close to call.")
             }
@@ -196,15 +201,37 @@ impl Said<'_> {
                     _ => format!("Consider {}.{relief}", self.limit()),
                 }
             }
-            Verdict::Verify => judged.open.as_ref().map_or_else(
-                || format!("Measure what decides between the rules for {}.", self.place()),
-                |open| self.settle(open),
-            ),
+            Verdict::Verify => self.verify(),
             Verdict::Missing => {
                 judged.needs.iter().map(|need| need.how.as_str()).collect::<Vec<_>>().join(" ")
             }
             Verdict::Meets | Verdict::NotApplicable | Verdict::Accepted => String::new(),
         }
+    }
+
+    /// What would give a verdict: what is in dispute first, since nothing else helps before.
+    fn verify(&self) -> String {
+        let names: Vec<String> = self.in_dispute().into_iter().map(|name| name.0).collect();
+        let again = match names.as_slice() {
+            [] => None,
+            [one] => Some(format!("Measure {one} again: it does not add up.")),
+            several => Some(format!("Measure {} again: they do not add up.", words::list(several))),
+        };
+        let close = match &self.judged.open {
+            Some(open) => Some(self.settle(open)),
+            None if again.is_none() => {
+                Some(format!("Measure what decides between the rules for {}.", self.place()))
+            }
+            None => None,
+        };
+        again.into_iter().chain(close).collect::<Vec<_>>().join(" ")
+    }
+
+    /// The measurements in dispute that the verdict rests on.
+    fn in_dispute(&self) -> Vec<Name> {
+        let measurements = &self.scene.plan.measurements;
+        let named = self.judged.disputed.iter().filter_map(|at| measurements.get(*at as usize));
+        named.map(|measurement| measurement.id.clone()).collect()
     }
 
     /// The accuracy that would give a verdict, and where most of the doubt comes from.

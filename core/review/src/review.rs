@@ -20,7 +20,7 @@ use crate::judge::Terms;
 use crate::message::{RowWords, Scene};
 use crate::number::{Ids, joined, number};
 use crate::runner::CheckRunner;
-use crate::{data, doubt, governs, retake, weight};
+use crate::{data, disputed, doubt, governs, retake, weight};
 
 /// What a review is made from.
 pub struct Inputs<'a> {
@@ -58,7 +58,7 @@ pub struct Options {
 /// A row whose module stops, is not there or cannot answer becomes a [`crate::ToolFinding`]; all others go on.
 pub fn review(inputs: Inputs<'_>, options: &Options) -> Review {
     let Inputs { plan, layout, site, mut remarks, packs, modules, stopped, deviations } = inputs;
-    let terms = Terms { level: options.level, style: options.style };
+    let terms = Terms { level: options.level, style: options.style, disputes: !layout.disputed.is_empty() };
     let ground = Ground { plan, site, runners: modules, stopped: &stopped, terms };
     let date = options.date.clone().or_else(|| plan.site.filed.clone());
 
@@ -72,15 +72,17 @@ pub fn review(inputs: Inputs<'_>, options: &Options) -> Review {
 
     let (mut drafts, records) = gather(&rows, outcomes, site, &mut blames);
     doubt::settle(&mut drafts);
+    disputed::suspend(&mut drafts, layout);
     remarks.extend(accepted::apply(&mut drafts, deviations, date.as_deref()));
     governs::note(&mut drafts);
-    let retakes = retake::list(&drafts, plan, site, layout);
+    let scene = Scene { plan, layout, site, style: options.style };
+    let retakes = retake::list(&drafts, &remarks, scene);
     let checks = rows.iter().map(|asked| (&asked.row.id, asked.row.check.as_str()));
     let tool = data::tools(stopped.clone(), blames, &checks);
 
     let mut review = Review {
         plan: plan.site.name.clone(),
-        findings: put_into_words(&rows, drafts, Scene { plan, layout, site, style: options.style }),
+        findings: put_into_words(&rows, drafts, scene),
         data: data::findings(remarks, layout),
         tool,
         packs: packs.iter().map(pack_use).collect(),
@@ -90,6 +92,7 @@ pub fn review(inputs: Inputs<'_>, options: &Options) -> Review {
         judged_at: date,
     };
     number(&mut review);
+    disputed::name_causes(&mut review);
     review
 }
 

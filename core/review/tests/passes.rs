@@ -261,8 +261,8 @@ fn a_proposed_shed_rests_on_readings() {
     let retake = review.retakes.last().unwrap();
     assert!(retake.what.starts_with("position of corner"), "{}", retake.what);
     let Remeasure::Again { plus_minus, enough } = &retake.how else { panic!("{retake:?}") };
-    assert!((plus_minus.feet() - 1.0).abs() < 1e-9);
-    assert!(enough.unwrap() < *plus_minus);
+    assert!((plus_minus.length().unwrap().feet() - 1.0).abs() < 1e-9);
+    assert!(enough.si() < plus_minus.si());
 }
 
 /// Scenario: what is read again to the accuracy asked for gives a verdict.

@@ -7,6 +7,7 @@ pub mod adjust;
 mod boxes;
 pub mod closing;
 mod curves;
+mod ellipse;
 mod error;
 mod extent;
 mod field;
@@ -18,6 +19,8 @@ mod rings;
 mod sources;
 
 pub use error::{ErrorTerm, ErrorTerms, SourceId, Surveyed};
+pub use ellipse::ErrorEllipse;
+pub use error::{ErrorTerm, ErrorTerms, SourceId};
 pub use layout::{
     Layout, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide, Shape, SourceOwner,
 };

@@ -93,8 +93,14 @@ fn draw_the_page(bencher: Bencher<'_, '_>) {
     let plan = read_plan(&source()).unwrap();
     let (layout, site) = placed(&plan);
     let review = ready.review(&plan, &layout, &site);
-    let report =
-        Report { plan: &plan, layout: &layout, site: &site, review: &review, style: Style::DecimalFeet };
+    let report = Report {
+        plan: &plan,
+        layout: &layout,
+        site: &site,
+        review: &review,
+        style: Style::DecimalFeet,
+        error_figures: false,
+    };
     bencher.bench_local(|| html::page(&report));
 }
 
@@ -107,6 +113,13 @@ fn whole(bencher: Bencher<'_, '_>) {
         let (layout, site) = placed(&plan);
         let review = ready.review(&plan, &layout, &site);
         let style = Style::DecimalFeet;
-        html::page(&Report { plan: &plan, layout: &layout, site: &site, review: &review, style })
+        html::page(&Report {
+            plan: &plan,
+            layout: &layout,
+            site: &site,
+            review: &review,
+            style,
+            error_figures: false,
+        })
     });
 }

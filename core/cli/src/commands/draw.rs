@@ -18,7 +18,12 @@ pub(crate) fn run(args: &Draw, output: &mut Output) -> Result<Exit, Trouble> {
         ));
     }
     let loaded = input::load(&args.plan.file, &args.plan.import)?;
-    let svg = drawing::plan(&loaded.plan, &loaded.site, input::style(&args.plan.units, &loaded.plan));
+    let style = input::style(&args.plan.units, &loaded.plan);
+    let svg = if args.drawn.error_figures {
+        drawing::plan_with_errors(&loaded.plan, &loaded.layout, &loaded.site, style)
+    } else {
+        drawing::plan(&loaded.plan, &loaded.site, style)
+    };
     match &args.write {
         Some(file) => {
             files::write(file, svg.as_bytes())?;

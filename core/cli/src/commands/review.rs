@@ -3,25 +3,16 @@
 use std::path::Path;
 
 use groundrule_formats::geojson::Marked;
-use groundrule_packs::Pack;
 use groundrule_plan::KindTree;
 use groundrule_report::{Report, drawing, html, json, terminal};
-use groundrule_review::{CheckRunner, Inputs, Level, Options, Review as Reviewed};
-use groundrule_units::{Ratio, Style};
 
 use crate::args::Review;
-use crate::engine::{self, Modules};
-use crate::input::{self, Loaded};
+use crate::engine;
+use crate::input;
+use crate::judged::{Judged, judge};
 use crate::output::{self, Output};
 use crate::trouble::{Exit, Trouble};
 use crate::{files, gravest};
-
-/// One plan with what was found about it.
-struct Done {
-    loaded: Loaded,
-    reviewed: Reviewed,
-    style: Style,
-}
 
 /// Reviews every plan; a plan that cannot be used does not stop the others.
 pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
@@ -63,14 +54,16 @@ pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
     let mut done = Vec::new();
     for loaded in plans {
         progress.set_message(loaded.plan.site.name.clone());
-        let result = one(loaded, args, &packs, &modules);
-        exits.push(exit_of(&result.reviewed));
+        let style = input::style(&args.units, &loaded.plan);
+        let mut result = judge(loaded, &args.judging, style, &packs, &modules);
+        result.error_figures = args.drawn.error_figures;
+        exits.push(result.exit());
         done.push(result);
         progress.inc(1);
     }
     progress.finish_and_clear();
 
-    let reports: Vec<Report<'_>> = done.iter().map(Done::report).collect();
+    let reports: Vec<Report<'_>> = done.iter().map(Judged::report).collect();
     if args.json {
         output::print_raw(json::v1::reports(&reports).as_bytes())?;
     } else {
@@ -85,45 +78,6 @@ pub(crate) fn run(args: &Review, output: &mut Output) -> Result<Exit, Trouble> {
         }
     }
     Ok(gravest(exits))
-}
-
-fn one(loaded: Loaded, args: &Review, packs: &[Pack], modules: &Modules) -> Done {
-    let style = input::style(&args.units, &loaded.plan);
-    let runners: Vec<&dyn CheckRunner> =
-        modules.loaded.iter().map(|module| module as &dyn CheckRunner).collect();
-    let inputs = Inputs {
-        plan: &loaded.plan,
-        layout: &loaded.layout,
-        site: &loaded.site,
-        remarks: loaded.remarks.clone(),
-        packs,
-        modules: &runners,
-        stopped: modules.stopped.clone(),
-        deviations: &[],
-    };
-    let options = Options { level: Level(Ratio::from_fraction(args.level)), style, date: args.date.clone() };
-    let reviewed = groundrule_review::review(inputs, &options);
-    Done { loaded, reviewed, style }
-}
-
-impl Done {
-    fn report(&self) -> Report<'_> {
-        Report {
-            plan: &self.loaded.plan,
-            layout: &self.loaded.layout,
-            site: &self.loaded.site,
-            review: &self.reviewed,
-            style: self.style,
-        }
-    }
-}
-
-fn exit_of(reviewed: &Reviewed) -> Exit {
-    match reviewed.exit_code() {
-        0 => Exit::Clear,
-        1 => Exit::Findings,
-        _ => Exit::Tool,
-    }
 }
 
 /// The kinds of report file.
@@ -147,7 +101,7 @@ fn kind(file: &Path) -> Option<Kind> {
     }
 }
 
-fn write(file: &Path, reports: &[Report<'_>], done: &[Done]) -> Result<(), Trouble> {
+fn write(file: &Path, reports: &[Report<'_>], done: &[Judged]) -> Result<(), Trouble> {
     let Some(kind) = kind(file) else { return Ok(()) };
     if kind == Kind::Json {
         return files::write(file, json::v1::reports(reports).as_bytes());
@@ -164,9 +118,9 @@ fn write(file: &Path, reports: &[Report<'_>], done: &[Done]) -> Result<(), Troub
 }
 
 /// The plan and its open findings as a map.
-fn geojson(done: &Done) -> String {
+fn geojson(done: &Judged) -> String {
     let marked: Vec<Marked<'_>> = done
-        .reviewed
+        .review
         .findings
         .iter()
         .filter(|finding| finding.number.is_some())

@@ -3,8 +3,9 @@
 use groundrule_plan::Role;
 use groundrule_site::{Fact, Feature, FeatureId, Site};
 use groundrule_survey::Shape;
-use groundrule_units::{Style, show};
+use groundrule_units::Style;
 
+use super::Written;
 use super::features::places;
 use super::room::{Block, Room, text_width};
 use super::sheet::Sheet;
@@ -23,7 +24,14 @@ pub(crate) fn string(svg: &mut Svg, class: &str, from: Paper, to: Paper) {
 }
 
 /// Length, name of the line and street beside each lot line, outside the lot.
-pub(crate) fn lot_lines(svg: &mut Svg, site: &Site, sheet: &Sheet, style: Style, room: &mut Room) {
+pub(super) fn lot_lines(
+    svg: &mut Svg,
+    site: &Site,
+    sheet: &Sheet,
+    style: Style,
+    written: Written,
+    room: &mut Room,
+) {
     let mut streets: Vec<String> = Vec::new();
     for (id, line) in site.features().filter(|(_, f)| f.kind == "lot-line") {
         let Shape::Line { path, .. } = &line.shape else { continue };
@@ -36,7 +44,7 @@ pub(crate) fn lot_lines(svg: &mut Svg, site: &Site, sheet: &Sheet, style: Style,
         let turn = upright(libm::atan2(uy, ux).to_degrees());
         // Lot lines run with the lot on their left, so outside is on the right: down on the paper becomes up.
         let out = (-uy, ux);
-        let label = label(site, id, line, style);
+        let label = label(site, id, line, style, written);
         let width = text_width(&label, 2.1) + 2.0;
         if width < total {
             text(svg, "label line-name", at, out, 2.6, turn, &label, room, 2.1);
@@ -75,8 +83,9 @@ fn text(
 }
 
 /// What a lot line is called, and how long it is.
-fn label(site: &Site, id: FeatureId, line: &Feature, style: Style) -> String {
-    let length = show(site.length(id).value(), style);
+fn label(site: &Site, id: FeatureId, line: &Feature, style: Style, written: Written) -> String {
+    let length = site.length(id);
+    let length = written.length(length.value(), length.spread(), style);
     let role = match fact_text(line, "role") {
         Some(role) if role == role_word(Role::Front) => "FRONT LOT LINE",
         Some(role) if role == role_word(Role::StreetSide) => "STREET SIDE LOT LINE",

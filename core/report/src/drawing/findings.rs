@@ -1,9 +1,10 @@
 //! Findings at their places: what was measured, and a number whose shape tells the verdict.
 
-use groundrule_review::{Finding, Review};
+use groundrule_review::{Finding, Retake, Review};
 use groundrule_site::{Mark, Site};
-use groundrule_units::{Dimension, Style, show};
+use groundrule_units::{Dimension, Style};
 
+use super::Written;
 use super::dimensions;
 use super::frame::{Frame, HALF};
 use super::labels;
@@ -28,16 +29,36 @@ struct Numbered<'a> {
 }
 
 /// Draws every numbered finding: at its place, or in a row of those that have none on the sheet.
-pub(crate) fn draw(
+pub(super) fn draw(
     svg: &mut Svg,
     site: &Site,
     review: &Review,
     sheet: &Sheet,
     style: Style,
+    written: Written,
     room: &mut Room,
 ) {
-    let all = numbered(site, review, sheet, style);
-    for finding in &all {
+    place(svg, &numbered(site, review, sheet, style, written), sheet, room);
+}
+
+/// Draws what is to be taken in the field, numbered from 1; what has no place has none here.
+pub(super) fn draw_fieldwork(svg: &mut Svg, retakes: &[Retake], sheet: &Sheet, room: &mut Room) {
+    let numbered = (1..).zip(retakes).filter(|(_, retake)| !retake.marks.is_empty());
+    let all: Vec<Numbered<'_>> = numbered
+        .map(|(number, retake)| Numbered {
+            number,
+            shape: Frame::Circle,
+            label: retake.what.clone(),
+            marks: retake.marks.iter().collect(),
+            length: None,
+            fallback: None,
+        })
+        .collect();
+    place(svg, &all, sheet, room);
+}
+
+fn place(svg: &mut Svg, all: &[Numbered<'_>], sheet: &Sheet, room: &mut Room) {
+    for finding in all {
         for mark in &finding.marks {
             under(svg, mark, sheet, room);
         }
@@ -55,7 +76,7 @@ pub(crate) fn draw(
             number(svg, finding, anchor, room);
         }
     }
-    for finding in &all {
+    for finding in all {
         length(svg, finding, sheet, room);
     }
 }
@@ -87,7 +108,13 @@ fn row<'a>(
     }
 }
 
-fn numbered<'a>(site: &Site, review: &'a Review, sheet: &Sheet, style: Style) -> Vec<Numbered<'a>> {
+fn numbered<'a>(
+    site: &Site,
+    review: &'a Review,
+    sheet: &Sheet,
+    style: Style,
+    written: Written,
+) -> Vec<Numbered<'a>> {
     let rules = review.findings.iter().filter_map(|finding| {
         let fallback =
             finding.features.iter().find_map(|id| labels::middle(sheet, &site.feature(*id)?.shape));
@@ -96,7 +123,7 @@ fn numbered<'a>(site: &Site, review: &'a Review, sheet: &Sheet, style: Style) ->
             shape: Frame::of(finding.verdict),
             label: format!("{}: {}", finding.title, finding.place),
             marks: finding.marks.iter().collect(),
-            length: measured_length(finding, style),
+            length: measured_length(finding, style, written),
             fallback,
         })
     });
@@ -126,9 +153,9 @@ fn numbered<'a>(site: &Site, review: &'a Review, sheet: &Sheet, style: Style) ->
     all
 }
 
-fn measured_length(finding: &Finding, style: Style) -> Option<String> {
+fn measured_length(finding: &Finding, style: Style, written: Written) -> Option<String> {
     let shown = finding.shown.as_ref().filter(|_| finding.needs.is_empty())?;
-    (shown.value.dimension() == Dimension::Length).then(|| show(shown.value, style))
+    (shown.value.dimension() == Dimension::Length).then(|| written.length(shown.value, shown.spread, style))
 }
 
 /// What was measured, under the number.

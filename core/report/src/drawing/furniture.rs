@@ -11,13 +11,13 @@ use super::svg::{Paper, Svg, figure};
 use super::symbols;
 
 /// Draws the frame and the strip below the plan.
-pub(crate) fn draw(
+pub(super) fn draw(
     svg: &mut Svg,
     plan: &Plan,
     site: &Site,
     sheet: &Sheet,
     style: Style,
-    with_findings: bool,
+    explained: &legend::Explained<'_>,
 ) {
     let (w, h) = (sheet.width, sheet.height);
     svg.rect("frame", Paper::new(MARGIN, MARGIN), w - 2.0 * MARGIN, h - 2.0 * MARGIN);
@@ -28,7 +28,7 @@ pub(crate) fn draw(
     let turn = plan.site.north.as_ref().map(|north| north.clockwise_of_up.degrees());
     symbols::north(svg, Paper::new(w - MARGIN - 16.0, top + STRIP / 2.0 + 1.5), turn);
     let column = (w * 0.5 - MARGIN - 32.0) / 2.0;
-    legend::draw(svg, site, sheet, Paper::new(w * 0.5, top + 5.2), column, with_findings);
+    legend::draw(svg, site, sheet, Paper::new(w * 0.5, top + 5.2), column, explained);
 }
 
 /// The size of the title's letters.
@@ -65,7 +65,7 @@ fn title(svg: &mut Svg, plan: &Plan, sheet: &Sheet, top: Paper) {
 }
 
 /// A bar of alternating pieces in a round length.
-fn bar(svg: &mut Svg, sheet: &Sheet, style: Style, at: Paper) {
+pub(super) fn bar(svg: &mut Svg, sheet: &Sheet, style: Style, at: Paper) {
     let (one, unit) = match style {
         Style::Metres => (Length::from_metres(1.0), "m"),
         Style::FeetInches | Style::DecimalFeet => (Length::from_feet(1.0), "ft"),

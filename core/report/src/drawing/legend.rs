@@ -3,6 +3,7 @@
 use groundrule_plan::Status;
 use groundrule_site::{Feature, Site};
 
+use super::errors::Errors;
 use super::features::length;
 use super::frame::Frame;
 use super::sheet::Sheet;
@@ -51,8 +52,23 @@ const FRAMES: [(&str, Frame); 4] = [
     ("data or module", Frame::Circle),
 ];
 
+/// What is on the sheet besides the plan itself.
+pub(super) struct Explained<'a> {
+    /// True for numbered findings.
+    pub(super) findings: bool,
+    /// Error figures.
+    pub(super) errors: Option<&'a Errors>,
+}
+
 /// Draws the legend from its first row down, in two columns of this width.
-pub(crate) fn draw(svg: &mut Svg, site: &Site, sheet: &Sheet, at: Paper, column: f64, with_findings: bool) {
+pub(super) fn draw(
+    svg: &mut Svg,
+    site: &Site,
+    sheet: &Sheet,
+    at: Paper,
+    column: f64,
+    explained: &Explained<'_>,
+) {
     let drawn: Vec<&Feature> = site.features().map(|(_, f)| f).filter(|f| sheet.shows(f)).collect();
     let place = |i: usize| at.plus((i / ROWS) as f64 * column, (i % ROWS) as f64 * STEP);
     let mut i = 0;
@@ -63,7 +79,11 @@ pub(crate) fn draw(svg: &mut Svg, site: &Site, sheet: &Sheet, at: Paper, column:
             i += 1;
         }
     }
-    if !with_findings {
+    if let Some(errors) = explained.errors {
+        errors.sample(svg, place(i), SAMPLE);
+        i += 1;
+    }
+    if !explained.findings {
         return;
     }
     // The frames stay together: in the second column if they do not fit below the lines.

@@ -1,6 +1,7 @@
 //! The plan as a drawing: SVG in millimetres of paper, at a standard scale.
 
 mod dimensions;
+mod errors;
 mod features;
 mod findings;
 mod frame;
@@ -11,61 +12,108 @@ mod legend;
 mod pens;
 mod room;
 mod sheet;
+mod sketch;
 pub(crate) mod svg;
 mod symbols;
 
 use groundrule_plan::Plan;
 use groundrule_review::Review;
 use groundrule_site::Site;
+use groundrule_survey::Layout;
 use groundrule_units::Style;
 
 use crate::Report;
+use errors::Errors;
 pub(crate) use frame::{Frame, badge};
 pub(crate) use labels::name;
 use room::Room;
 use sheet::Sheet;
+pub use sketch::sketch;
 use svg::{Svg, escape, figure};
 
 /// The plan without a review.
 pub fn plan(plan: &Plan, site: &Site, style: Style) -> String {
-    draw(plan, site, None, style)
+    draw(plan, site, None, style, None)
+}
+
+/// The plan without a review, with the error figures of its points and the plus-or-minus of its dimensions.
+pub fn plan_with_errors(plan: &Plan, layout: &Layout, site: &Site, style: Style) -> String {
+    draw(plan, site, None, style, Some(layout))
 }
 
 /// The plan with the numbered findings of its review.
 pub fn review(report: &Report<'_>) -> String {
-    draw(report.plan, report.site, Some(report.review), report.style)
+    let errors = report.error_figures.then_some(report.layout);
+    draw(report.plan, report.site, Some(report.review), report.style, errors)
 }
 
-fn draw(plan: &Plan, site: &Site, review: Option<&Review>, style: Style) -> String {
+fn draw(plan: &Plan, site: &Site, review: Option<&Review>, style: Style, errors: Option<&Layout>) -> String {
     let sheet = Sheet::fit(site, style);
     let mut room = Room::new(sheet.width, sheet.height - sheet::STRIP, sheet::MARGIN);
+    let more = if errors.is_some() { pens::ERROR_STYLE } else { "" };
+    let mut svg = open(&sheet, &format!("Plan of {}", plan.site.name), more);
+    let errors = errors.map(|layout| Errors::of(layout, &sheet));
+    features::draw(&mut svg, site, &sheet);
+    // What is drawn takes its room first, then what stands along the lot lines, then numbers, then names.
+    ground::claim(site, &sheet, &mut room);
+    labels::letters(&mut svg, site, &sheet, &mut room);
+    let mut above = Svg::default();
+    let written = if errors.is_some() { Written::WithSpread } else { Written::Plain };
+    dimensions::lot_lines(&mut svg, site, &sheet, style, written, &mut room);
+    if let Some(errors) = &errors {
+        errors.draw(&mut svg, &mut room);
+    }
+    if let Some(review) = review {
+        findings::draw(&mut above, site, review, &sheet, style, written, &mut room);
+    }
+    labels::draw(&mut svg, site, &sheet, &mut room);
+    let explained = legend::Explained { findings: review.is_some(), errors: errors.as_ref() };
+    furniture::draw(&mut svg, plan, site, &sheet, style, &explained);
+    svg.raw(&above.finish());
+    svg.close("svg");
+    svg.finish()
+}
+
+/// How dimensions are written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Written {
+    /// The figure alone.
+    Plain,
+    /// With its plus-or-minus.
+    WithSpread,
+}
+
+impl Written {
+    fn length(
+        self,
+        value: groundrule_units::Quantity,
+        spread: groundrule_units::Quantity,
+        style: Style,
+    ) -> String {
+        match self {
+            Self::Plain => groundrule_units::show(value, style),
+            Self::WithSpread => groundrule_units::show_with_spread(value, spread, style),
+        }
+    }
+}
+
+/// An empty sheet with its style.
+fn open(sheet: &Sheet, label: &str, style: &str) -> Svg {
     let (w, h) = (figure(sheet.width), figure(sheet.height));
     let mut svg = Svg::default();
     svg.open(
         "svg",
         &format!(
             "xmlns=\"http://www.w3.org/2000/svg\" class=\"plan\" viewBox=\"0 0 {w} {h}\" width=\"{w}mm\" height=\"{h}mm\" \
-             role=\"group\" aria-label=\"Plan of {}\"",
-            escape(&plan.site.name)
+             role=\"group\" aria-label=\"{}\"",
+            escape(label)
         ),
     );
     svg.raw("<style>");
     svg.raw(pens::STYLE);
+    svg.raw(style);
     svg.raw("</style>\n");
     svg.raw(pens::PATTERNS);
     svg.rect("sheet", svg::Paper::new(0.0, 0.0), sheet.width, sheet.height);
-    features::draw(&mut svg, site, &sheet);
-    // What is drawn takes its room first, then what stands along the lot lines, then numbers, then names.
-    ground::claim(site, &sheet, &mut room);
-    labels::letters(&mut svg, site, &sheet, &mut room);
-    let mut above = Svg::default();
-    dimensions::lot_lines(&mut svg, site, &sheet, style, &mut room);
-    if let Some(review) = review {
-        findings::draw(&mut above, site, review, &sheet, style, &mut room);
-    }
-    labels::draw(&mut svg, site, &sheet, &mut room);
-    furniture::draw(&mut svg, plan, site, &sheet, style, review.is_some());
-    svg.raw(&above.finish());
-    svg.close("svg");
-    svg.finish()
+    svg
 }

@@ -63,6 +63,12 @@ pub(crate) const STYLE: &str = "
 .plan a:focus .bubble,.plan a:hover .bubble,.plan a:target .bubble,.plan .current .bubble,.plan .pointed .bubble{stroke-width:1.2;fill:#fff3b0}
 ";
 
+/// What error figures add to the style sheet.
+pub(crate) const ERROR_STYLE: &str = "
+.plan .error-figure{fill:#fff;fill-opacity:.5;stroke-width:.25}
+.plan .error-axis{stroke-width:.18}
+";
+
 /// Hatches, in millimetres of paper.
 pub(crate) const PATTERNS: &str = "<defs>\
 <pattern id=\"hatch-building\" width=\"2.4\" height=\"2.4\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path class=\"thin\" d=\"M0 0V2.4\" stroke-opacity=\".6\"/></pattern>\

@@ -8,6 +8,8 @@ use super::svg::Paper;
 
 /// Room around the drawing for street names and dimensions, in millimetres.
 const AROUND: f64 = 14.0;
+/// The same around a sketch, which has no names of streets to spare more for.
+const CLOSE: f64 = 8.0;
 /// The smallest scale at which a garden is readable.
 const READABLE: f64 = 250.0;
 /// The sheet's edge that stays empty.
@@ -101,6 +103,25 @@ impl Sheet {
         let (drawn_w, drawn_h) = (wide * per_metre, tall * per_metre);
         let origin = Paper::new((width - drawn_w) / 2.0, f64::midpoint(height - STRIP, drawn_h));
         Self { width, height, scale, per_metre, low, high, origin }
+    }
+
+    /// A sketch on a piece of paper of this size, at the largest standard scale that shows everything above a
+    /// strip of this height.
+    pub(crate) fn within(site: &Site, style: Style, (width, height): Size, strip: f64) -> Self {
+        let (low, high) = extent(site);
+        let (wide, tall) = ((high.0 - low.0).max(1.0), (high.1 - low.1).max(1.0));
+        let (across, up) = (width - 2.0 * CLOSE, height - strip - 2.0 * CLOSE);
+        let least = (wide * 1000.0 / across).max(tall * 1000.0 / up);
+        let scales: &[(f64, &str)] = match style {
+            Style::Metres => &METRIC_SCALES,
+            Style::FeetInches | Style::DecimalFeet => &INCH_SCALES,
+        };
+        let found = scales.iter().find(|(ratio, _)| *ratio >= least);
+        let (ratio, scale) = found.map_or((least.ceil(), "not to scale"), |(ratio, scale)| (*ratio, scale));
+        let per_metre = 1000.0 / ratio;
+        let origin =
+            Paper::new((width - wide * per_metre) / 2.0, f64::midpoint(height - strip, tall * per_metre));
+        Self { width, height, scale: scale.to_owned(), per_metre, low, high, origin }
     }
 
     /// A position on the paper.

@@ -8,19 +8,28 @@ use maud::{Markup, html};
 use crate::groups;
 use crate::{Report, safe, words};
 
-/// What to measure again, best first.
-pub(super) fn retakes(review: &Review, style: Style) -> Markup {
+/// What to take in the field, best first.
+pub(super) fn fieldwork(report: &Report<'_>) -> Markup {
+    let review = report.review;
+    let numbers = words::Numbers::of(review);
     html! {
         @if !review.retakes.is_empty() {
-            h3 { "What to measure again, best first" }
-            ol.retakes {
-                @for retake in &review.retakes {
-                    li {
-                        (safe::plain(&retake.what)) ", " (words::how_well(&retake.how, style))
-                        (words::effect(review, &retake.settles, &retake.helps))
+            h3 #fieldwork { (words::FIELDWORK) }
+            table.fieldwork {
+                thead { tr { @for column in words::FIELDWORK_COLUMNS { th scope="col" { (column) } } } }
+                tbody {
+                    @for retake in review.retakes.iter().take(words::FIELDWORK_LONGEST) {
+                        @let taking = words::taking(report, &numbers, retake);
+                        tr {
+                            td { (safe::plain(&taking.from)) }
+                            td { (safe::plain(&taking.to)) }
+                            td { (taking.within) }
+                            td { (taking.settles) }
+                        }
                     }
                 }
             }
+            @if let Some(more) = words::more_fieldwork(review.retakes.len()) { p.faint { (more) } }
         }
     }
 }

@@ -112,7 +112,7 @@ fn findings(report: &Report<'_>) -> Markup {
             h3 { "Stopped modules: these rules were not checked (" (review.tool.len()) ")" }
             ol.cards { @for finding in &review.tool { li { (cards::tool(finding)) } } }
         }
-        (folded::retakes(review, report.style))
+        (folded::fieldwork(report))
         (folded::settled(report))
     }
 }

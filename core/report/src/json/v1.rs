@@ -59,8 +59,8 @@ pub struct PlanReport {
     pub data_findings: Vec<DataFinding>,
     /// Stopped modules; their rules were not checked.
     pub tool_findings: Vec<ToolFinding>,
-    /// What to measure again so that `verify` becomes a verdict, best first.
-    pub measure_again: Vec<MeasureAgain>,
+    /// What to take in the field or to ask for, so that `verify` and `missing` become verdicts; best first.
+    pub fieldwork: Vec<FieldItem>,
     /// The packs in force.
     pub packs: Vec<Pack>,
     /// Every rule that was asked, and what asking took.
@@ -90,19 +90,49 @@ pub struct Counts {
     pub tool: usize,
 }
 
-/// Something to measure again.
+/// Something to take in the field, or to ask the owner or a paper for.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct MeasureAgain {
-    /// What: a reading as the plan names it, or a distance from one thing to another.
+pub struct FieldItem {
+    /// How it is taken.
+    pub how: Taking,
+    /// What: a reading as the plan names it, a distance from one thing to another, or what is lacking.
     pub what: String,
-    /// The plus-or-minus at 95 %, in metres, that is enough for what it settles.
-    pub enough_m: Option<f64>,
-    /// Ids of the findings it settles, with what stands above it in the list, if the values hold.
+    /// The point or feature it is measured from, by its full name.
+    pub from: Option<String>,
+    /// The point or feature it is measured to, by its full name.
+    pub to: Option<String>,
+    /// The half width at 95 % that is enough for what it settles; none where no figure can be given.
+    pub plus_minus: Option<Amount>,
+    /// What the plan has there now, in words.
+    pub now: Option<String>,
+    /// What to do, for what is lacking.
+    pub advice: Option<String>,
+    /// How many findings it settles.
+    pub settles_count: usize,
+    /// Their ids: settled together with what stands above it in the list, if the values hold.
     pub settles: Vec<String>,
     /// Ids of other findings whose doubt it lessens.
     pub helps: Vec<String>,
+    /// What to draw.
+    pub marks: Vec<Mark>,
     /// Where the plan states it.
     pub at: Option<At>,
+}
+
+/// How something is taken.
+#[derive(Debug, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Taking {
+    /// The judged length itself is measured.
+    Length,
+    /// A reading is taken again, better.
+    Reading,
+    /// A whole measurement is taken again, since it does not add up.
+    Disputed,
+    /// What is lacking is measured.
+    Measured,
+    /// What is lacking is stated by whoever knows.
+    Stated,
 }
 
 /// A pack in force.

@@ -6,6 +6,7 @@ use groundrule_review::{DataFinding, Finding, Review, ToolFinding, Verdict};
 use groundrule_units::Style;
 use textwrap::core::display_width;
 
+use super::fieldwork;
 use super::page::{self, BAD, FAINT, GOOD, LACKING, OPEN, Page, STRONG, pad_left};
 use crate::groups::{Group, settled};
 use crate::lines::Lines;
@@ -34,7 +35,7 @@ pub fn review(report: &Report<'_>, width: usize, all: bool) -> String {
     section(&mut page, "About the data", &asking, |page, finding| data(page, finding, at(finding)));
     let stopped: Vec<&ToolFinding> = review.tool.iter().collect();
     section(&mut page, "Stopped modules: these rules were not checked", &stopped, tool);
-    retakes(&mut page, review, *style);
+    fieldwork::table(&mut page, report);
     quiet(&mut page, report, all);
     authorities(&mut page, review);
     cautions(&mut page);
@@ -130,20 +131,6 @@ fn tool(page: &mut Page, finding: &ToolFinding) {
     page.paragraph(DETAIL, &blame.to_string(), Ink::new());
     let rules: Vec<&str> = finding.rules.iter().map(|rule| rule.0.as_str()).collect();
     page.field(DETAIL, "rules", &rules.join(", "));
-}
-
-/// What to measure again, best first.
-fn retakes(page: &mut Page, review: &Review, style: Style) {
-    if review.retakes.is_empty() {
-        return;
-    }
-    page.gap();
-    page.heading("What to measure again, best first");
-    for retake in &review.retakes {
-        let how = words::how_well(&retake.how, style);
-        let effect = words::effect(review, &retake.settles, &retake.helps);
-        page.hanging(DETAIL - 2, "-", Ink::new(), &format!("{}, {how}{effect}", retake.what));
-    }
 }
 
 /// What asks for nothing.

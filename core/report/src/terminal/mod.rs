@@ -4,15 +4,19 @@
 //! them. Nothing is said by style alone.
 
 mod areas;
+mod fieldwork;
 mod findings;
 mod page;
 mod rules;
+mod survey;
 
 use groundrule_sandbox::Blame;
 
 pub use areas::areas;
+pub use fieldwork::fieldwork;
 pub use findings::review;
 pub use rules::{packs, rule, rules};
+pub use survey::{Surveyed, survey};
 
 use crate::safe;
 

@@ -94,6 +94,23 @@ impl Page {
         }
     }
 
+    /// One row of a table, each cell wrapped to the width of its column, two spaces between columns.
+    pub(crate) fn columns(&mut self, indent: usize, widths: &[usize], cells: &[&str], style: Style) {
+        let wrapped: Vec<Vec<String>> = widths
+            .iter()
+            .zip(cells)
+            .map(|(width, cell)| {
+                let cell = safe::plain(cell);
+                textwrap::wrap(&cell, *width).into_iter().map(std::borrow::Cow::into_owned).collect()
+            })
+            .collect();
+        for row in 0..wrapped.iter().map(Vec::len).max().unwrap_or(0) {
+            let cell = |(width, lines): (&usize, &Vec<String>)| pad(lines.get(row).map_or("", |l| l), *width);
+            let cells: Vec<String> = widths.iter().zip(&wrapped).map(cell).collect();
+            self.line(indent, &[(&cells.join("  "), style)]);
+        }
+    }
+
     /// Pieces of one line, each in its style. What they say must already be safe and short enough.
     pub(crate) fn line(&mut self, indent: usize, pieces: &[(&str, Style)]) {
         let last = pieces.iter().rposition(|(text, _)| !text.trim_end().is_empty());

@@ -161,16 +161,44 @@ impl Sample {
             subjects: 1,
             fuel: 1234,
         }];
-        review.retakes = vec![Retake {
-            what: "the corners of house by tape".to_owned(),
-            how: Remeasure::Again {
-                plus_minus: Length::from_inches(2.0).into(),
-                enough: Some(Length::from_inches(0.5).into()),
+        review.retakes = vec![
+            Retake {
+                what: "house to lot.se-ne".to_owned(),
+                from: Some("house".to_owned()),
+                to: Some("lot.se-ne".to_owned()),
+                how: Remeasure::Directly { features: Vec::new(), plus_minus: Length::from_inches(0.5) },
+                settles: vec![FindingId("2".to_owned())],
+                helps: vec![],
+                now: Some("15'-0\"".to_owned()),
+                marks: vec![Mark::Span(feet(45.0, 40.0), feet(60.0, 40.0))],
+                span: Span::default(),
             },
-            settles: vec![FindingId("2".to_owned())],
-            helps: vec![],
-            span: Span::default(),
-        }];
+            Retake {
+                what: "clear opening of gate".to_owned(),
+                from: None,
+                to: None,
+                how: Remeasure::Supply { how: "Measure it with the leaf open.".to_owned(), measured: true },
+                settles: vec![FindingId("3".to_owned())],
+                helps: vec![FindingId("6".to_owned())],
+                now: None,
+                marks: vec![Mark::Spot(feet(30.0, 2.0))],
+                span: Span::default(),
+            },
+            Retake {
+                what: "position of corner sw of house".to_owned(),
+                from: None,
+                to: None,
+                how: Remeasure::Again {
+                    plus_minus: Length::from_inches(2.0).into(),
+                    enough: Length::from_inches(0.75).into(),
+                },
+                settles: vec![FindingId("7".to_owned())],
+                helps: vec![],
+                now: Some("x 15'-0\", y 25'-0\"".to_owned()),
+                marks: vec![Mark::Spot(feet(15.0, 25.0))],
+                span: Span::default(),
+            },
+        ];
         review.judged_at = Some("2026-05-04".to_owned());
         sample
     }
@@ -182,6 +210,7 @@ impl Sample {
             site: &self.site,
             review: &self.review,
             style: self.style,
+            error_figures: false,
         }
     }
 }
@@ -354,6 +383,7 @@ fn finding(sample: &Sample, i: usize, draft: Draft<'_>) -> Finding {
         message: format!("What is said of {place}."),
         action: if asks { "Change the plan, or measure again.".to_owned() } else { String::new() },
         referral: asks.then(|| "Heron planning desk".to_owned()),
+        in_dispute: Vec::new(),
         note: (draft.weight == Weight::Noted).then(|| "It stands already.".to_owned()),
         span: Span { start: 10, end: 12 },
     }

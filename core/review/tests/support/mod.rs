@@ -23,6 +23,8 @@ const OWN: SourceId = SourceId(1_000_000);
 /// `silent` leaves its subjects without an answer, `stops` fails.
 pub(crate) struct Ruler {
     checks: Vec<CheckInfo>,
+    /// Pairs of features whose length somebody measured and found as drawn.
+    sure: Vec<Vec<FeatureId>>,
 }
 
 impl Ruler {
@@ -35,7 +37,7 @@ impl Ruler {
             parameters: Vec::new(),
             groups: Vec::new(),
         };
-        Self { checks: names.iter().map(check).collect() }
+        Self { checks: names.iter().map(check).collect(), sure: Vec::new() }
     }
 }
 
@@ -70,7 +72,13 @@ impl CheckRunner for Ruler {
                 });
             }
         };
-        Ok((readings, 100))
+        let sure = |reading: Reading| match reading.answer {
+            Answer::Amount(amount) if self.sure.contains(&reading.features) => {
+                Reading { answer: Answer::Amount(Measured::exact(amount.value())), ..reading }
+            }
+            _ => reading,
+        };
+        Ok((readings.into_iter().map(sure).collect(), 100))
     }
 }
 
@@ -231,14 +239,24 @@ impl Case {
 
     /// The same of a plan that was read, and perhaps changed as a program may.
     pub(crate) fn review_plan(self, plan: &Plan, packs: &[String]) -> Review {
-        let (layout, _): (Layout, _) = read(resolve(plan));
-        let (site, _) = Site::build(plan, &layout, KindTree::standard());
+        self.review_layout(plan, &read(resolve(plan)).0, packs, Vec::new())
+    }
+
+    /// The same with places changed by hand, and lengths that were measured.
+    pub(crate) fn review_layout(
+        self,
+        plan: &Plan,
+        layout: &Layout,
+        packs: &[String],
+        sure: Vec<Vec<FeatureId>>,
+    ) -> Review {
+        let (site, _) = Site::build(plan, layout, KindTree::standard());
         let packs: Vec<Pack> =
             packs.iter().map(|text| read(read_pack(&source(text), &KindTree::standard()))).collect();
-        let ruler = Ruler::new();
+        let ruler = Ruler { sure, ..Ruler::new() };
         let inputs = Inputs {
             plan,
-            layout: &layout,
+            layout,
             site: &Arc::new(site),
             remarks: self.remarks,
             packs: &packs,

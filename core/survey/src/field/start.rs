@@ -107,6 +107,15 @@ pub(crate) struct Ring {
     pub(crate) sense: f64,
 }
 
+impl Ring {
+    /// False when all its corners have a place and it runs the other way round than their names say.
+    fn turns_its_way(&self, at: &[Option<Xy>]) -> bool {
+        let corners: Option<Vec<Xy>> =
+            self.corners.iter().map(|corner| at.get((*corner)?).copied().flatten()).collect();
+        corners.is_none_or(|ring| self.sense * crate::rings::around(&ring) >= 0.0)
+    }
+}
+
 fn ring(owner: &str, rings: &Rings<'_>, nodes: &Nodes) -> Option<Ring> {
     let names = rings.ring(owner)?;
     let short = |name: &String| name.rsplit('.').next().unwrap_or_default().to_owned();
@@ -318,9 +327,10 @@ impl Work<'_> {
                 let counting = self.of[node].iter().map(|i| &figures[*i]).filter(|figure| figure.counts);
                 counting.filter_map(|figure| known.locus(figure, node)).collect()
             };
-            let at = relax::guess(&open, &self.start.at, &loci);
+            let at = relax::guess(&open, &self.start.at, &|node| self.beside(node), &loci);
             let trial = Start { at, datums: self.start.datums.clone(), ..Start::default() };
-            if let Some(solved) = solve(figures, &trial) {
+            let solved = solve(figures, &trial).filter(|at| self.rings.iter().all(|ring| ring.turns_its_way(at)));
+            if let Some(solved) = solved {
                 for node in open {
                     if let Some(at) = solved[node] {
                         self.set(node, at, figures);
@@ -330,6 +340,23 @@ impl Work<'_> {
             }
         }
         false
+    }
+
+    /// Which way from the middle of its ring a corner lies: as its name says, or as the ring turns.
+    fn beside(&self, node: Node) -> Option<Xy> {
+        let name = self.nodes.name(node).rsplit('.').next();
+        match name {
+            Some("sw") => return Some((-0.7, -0.7)),
+            Some("se") => return Some((0.7, -0.7)),
+            Some("ne") => return Some((0.7, 0.7)),
+            Some("nw") => return Some((-0.7, 0.7)),
+            _ => {}
+        }
+        let ring = self.rings.iter().find(|ring| ring.corners.contains(&Some(node)))?;
+        let i = ring.corners.iter().position(|corner| *corner == Some(node))?;
+        let turn = std::f64::consts::TAU * i as f64 / ring.corners.len() as f64;
+        let (sin, cos) = libm::sincos(if ring.sense < 0.0 { -turn } else { turn });
+        Some((cos, sin))
     }
 
     /// Points without a place that hang together, and have figures enough among them to be worth a guess.

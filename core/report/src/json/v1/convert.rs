@@ -4,11 +4,11 @@ use groundrule_packs as packs;
 use groundrule_plan as plan;
 use groundrule_review as review;
 use groundrule_survey::Position;
-use groundrule_units::{Dimension, Length, Quantity, Ratio};
+use groundrule_units::{Dimension, Quantity, Ratio};
 
 use super::{
-    Amount, At, Authority, Beside, Blamed, Counts, DataFinding, Finding, Gravity, Mark, Measure,
-    MeasureAgain, Need, Pack, PlanReport, Required, Rule, Sense, ToolFinding, Unit, Verdict, Weight,
+    Amount, At, Authority, Beside, Blamed, Counts, DataFinding, FieldItem, Finding, Gravity, Mark, Measure,
+    Need, Pack, PlanReport, Required, Rule, Sense, Taking, ToolFinding, Unit, Verdict, Weight,
 };
 use crate::Report;
 use crate::lines::Lines;
@@ -30,7 +30,7 @@ impl From<&Report<'_>> for PlanReport {
             findings: review.findings.iter().map(|finding| from.finding(finding)).collect(),
             data_findings: review.data.iter().map(|finding| from.data(finding)).collect(),
             tool_findings: review.tool.iter().map(tool).collect(),
-            measure_again: review.retakes.iter().map(|retake| from.retake(retake)).collect(),
+            fieldwork: review.retakes.iter().map(|retake| from.retake(retake)).collect(),
             packs: review.packs.iter().map(pack).collect(),
             rules: review.rules.iter().map(rule).collect(),
         }
@@ -71,6 +71,7 @@ impl Places<'_> {
             message: finding.message.clone(),
             action: finding.action.clone(),
             referral: finding.referral.clone(),
+            in_dispute: finding.in_dispute.iter().map(|name| name.0.clone()).collect(),
             note: finding.note.clone(),
             at: self.at(finding.span),
         }
@@ -91,17 +92,27 @@ impl Places<'_> {
         }
     }
 
-    fn retake(&self, retake: &review::Retake) -> MeasureAgain {
+    fn retake(&self, retake: &review::Retake) -> FieldItem {
         let ids = |ids: &[review::FindingId]| ids.iter().map(|id| id.0.clone()).collect();
-        let enough = match &retake.how {
-            review::Remeasure::Directly { plus_minus, .. } => Some((*plus_minus).into()),
-            review::Remeasure::Again { enough, .. } => *enough,
+        let (how, advice) = match &retake.how {
+            review::Remeasure::Directly { .. } => (Taking::Length, None),
+            review::Remeasure::Again { .. } => (Taking::Reading, None),
+            review::Remeasure::Disputed { .. } => (Taking::Disputed, None),
+            review::Remeasure::Supply { how, measured: true } => (Taking::Measured, Some(how)),
+            review::Remeasure::Supply { how, measured: false } => (Taking::Stated, Some(how)),
         };
-        MeasureAgain {
+        FieldItem {
+            how,
             what: retake.what.clone(),
-            enough_m: enough.and_then(Quantity::length).map(Length::metres),
+            from: retake.from.clone(),
+            to: retake.to.clone(),
+            plus_minus: retake.plus_minus().map(amount),
+            now: retake.now.clone(),
+            advice: advice.cloned(),
+            settles_count: retake.settles.len(),
             settles: ids(&retake.settles),
             helps: ids(&retake.helps),
+            marks: self.marks(&retake.marks),
             at: self.at(retake.span),
         }
     }

@@ -50,6 +50,8 @@ pub struct Finding {
     pub action: String,
     /// Whom to ask.
     pub referral: Option<String>,
+    /// Ids of measurements in dispute that the verdict rests on; it is `verify` until they are settled.
+    pub in_dispute: Vec<String>,
     /// Why the verdict is what it is, where that is not plain.
     pub note: Option<String>,
     /// Where the plan states its subject.

@@ -11,10 +11,11 @@ const ROUNDS: usize = 400;
 
 /// Guesses for every open point from the loci that the others, guessed or known, leave it.
 ///
-/// `loci` gives the loci of a point with all points at the places handed to it.
+/// `beside` says which way from the middle of its ring a corner lies; `loci` gives the loci of a point with all points at the places handed to it.
 pub(crate) fn guess(
     open: &BTreeSet<Node>,
     at: &[Option<Xy>],
+    beside: &dyn Fn(Node) -> Option<Xy>,
     loci: &dyn Fn(Node, &[Option<Xy>]) -> Vec<Locus>,
 ) -> Vec<Option<Xy>> {
     let known: Vec<Xy> = at.iter().copied().flatten().collect();
@@ -24,8 +25,11 @@ pub(crate) fn guess(
     let mut guessed = at.to_vec();
     for (node, i) in open.iter().zip(0_u32..) {
         // No two guesses in one place, and none on a line with two others.
-        let (sin, cos) = libm::sincos(2.4 * f64::from(i));
-        guessed[*node] = Some((middle.0 + 0.1 * size * cos, middle.1 + 0.1 * size * sin));
+        let by = beside(*node).unwrap_or_else(|| {
+            let (sin, cos) = libm::sincos(2.4 * f64::from(i));
+            (0.7 * cos, 0.7 * sin)
+        });
+        guessed[*node] = Some((middle.0 + 0.1 * size * by.0, middle.1 + 0.1 * size * by.1));
     }
     for _ in 0..ROUNDS {
         let mut moved: f64 = 0.0;
