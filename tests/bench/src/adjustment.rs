@@ -7,7 +7,7 @@ use groundrule_units::{Angle, Length};
 /// A network of about so many points on a grid of lots, three measurements to a point: tapes along both ways and
 /// across, the first street held.
 pub fn lots(points: u32) -> Network {
-    let side = (1..).take_while(|side| side * side <= points).last().unwrap_or(1);
+    let side = points.isqrt().max(1);
     let mut network = Network::new();
     let place = |column: u32, row: u32, off: f64| Position {
         x: Length::from_metres(f64::from(column) * 20.0 + off * wobble(column, row)),

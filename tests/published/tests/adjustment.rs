@@ -461,7 +461,7 @@ fn a_garden_lot() {
         match (done.detectable(*id), o[7].as_f64()) {
             // The solver took 4.1313 for 4.132148.
             (Some(bias), Some(expected)) => {
-                near(&what, bias.si(), expected * 4.132_147_965 / 4.1313, 1e-5 * expected)
+                near(&what, bias.si(), expected * 4.132_147_965 / 4.1313, 1e-5 * expected);
             }
             (found, expected) => assert_eq!(found.map(Quantity::si), expected, "{what}"),
         }
