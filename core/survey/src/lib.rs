@@ -20,7 +20,6 @@ mod sources;
 
 pub use error::{ErrorTerm, ErrorTerms, SourceId, Surveyed};
 pub use ellipse::ErrorEllipse;
-pub use error::{ErrorTerm, ErrorTerms, SourceId};
 pub use layout::{
     Layout, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide, Shape, SourceOwner,
 };
