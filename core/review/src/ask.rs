@@ -8,6 +8,7 @@ use groundrule_plan::Plan;
 use groundrule_sandbox::{Answer, Blame, Failure, Reading, Task};
 use groundrule_site::{Fact, FeatureId, Need, Site, Terms as ErrorTerms};
 
+use crate::disputed::Basis;
 use crate::classes::{Classes, Doubt};
 use crate::facts::ReadingFacts;
 use crate::finding::{RuleRecord, Verdict};
@@ -207,7 +208,7 @@ fn judge_all(
         match judge(row, &reading, &facts, &|name| facts.need(name), ground.terms) {
             Ok(mut judged) => {
                 if ground.terms.disputes {
-                    judged.basis.extend(of_classes(asked, &facts));
+                    judged.basis.extend(of_classes(asked, &facts).into_iter().map(Basis::from));
                 }
                 let (doubts, hangs) = doubts(row, classes, &reading);
                 answered.push(Answered { reading, judged, doubts, hangs });

@@ -1,27 +1,42 @@
 //! Verdicts that rest on a measurement in dispute: `verify`, until that is settled.
 //!
-//! A measurement that contradicts itself or others beyond its accuracy may be off by any amount, so the
-//! probability worked out from that accuracy says nothing about it.
+//! A measurement that contradicts itself or others by so much may have one reading that is off by so much. A
+//! verdict rests on it when that would make it another; one that would stand all the same is left as it is.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use groundrule_plan::{Gravity, Name};
 use groundrule_site::Terms as ErrorTerms;
-use groundrule_survey::{Layout, Owner};
+use groundrule_survey::{Layout, Owner, SourceOwner};
+use groundrule_units::{Dimension, Quantity};
 
+use crate::conformity::{Level, conformity};
 use crate::draft::Draft;
 use crate::finding::{DataFinding, Finding, Review, Verdict};
+use crate::message::HALF_WIDTH;
 use crate::words;
 
-/// The share of a variance below which a reading does not count as one that a value rests on.
-///
-/// It is a millionth of the standard uncertainty: a reading wrong by a thousand times its own accuracy moves
-/// the value by a thousandth of what it is doubtful by anyway. An adjustment leaves rounding of 1e-16 in places
-/// that a reading does not reach at all, which is far below.
-const NEGLIGIBLE: f64 = 1e-12;
+/// An amount that a verdict rests on.
+#[derive(Clone, Debug)]
+pub(crate) struct Basis {
+    /// Its errors.
+    pub(crate) terms: ErrorTerms,
+    /// How far it lies from where the verdict would be another, in its SI unit; none where that is not one figure.
+    pub(crate) margin: Option<f64>,
+}
+
+impl From<ErrorTerms> for Basis {
+    fn from(terms: ErrorTerms) -> Self {
+        Self { terms, margin: None }
+    }
+}
+
+/// A shift below this, in metres or square metres, is the rounding an adjustment leaves in places that a reading
+/// does not reach at all.
+const NEGLIGIBLE: f64 = 1e-9;
 
 /// Turns verdicts that rest on a disputed measurement into `verify`, and keeps which.
-pub(crate) fn suspend(drafts: &mut [Draft<'_>], layout: &Layout) {
+pub(crate) fn suspend(drafts: &mut [Draft<'_>], layout: &Layout, level: Level) {
     if layout.disputed.is_empty() {
         return;
     }
@@ -30,7 +45,8 @@ pub(crate) fn suspend(drafts: &mut [Draft<'_>], layout: &Layout) {
         if !matches!(judged.verdict, Verdict::Meets | Verdict::Fails | Verdict::Verify) {
             continue;
         }
-        let causes: BTreeSet<u32> = judged.basis.iter().flat_map(|terms| within(terms, layout)).collect();
+        let causes: BTreeSet<u32> =
+            judged.basis.iter().flat_map(|basis| overturning(basis, layout, level)).collect();
         if causes.is_empty() {
             continue;
         }
@@ -40,15 +56,48 @@ pub(crate) fn suspend(drafts: &mut [Draft<'_>], layout: &Layout) {
     }
 }
 
-/// The disputed measurements among what an amount rests on.
-fn within<'a>(terms: &'a ErrorTerms, layout: &'a Layout) -> impl Iterator<Item = u32> + 'a {
-    let all: f64 = terms.iter().map(|(_, term)| term * term).sum();
-    terms.iter().filter(move |(_, term)| term * term > NEGLIGIBLE * all).filter_map(
-        |(source, _)| match layout.owner(*source)?.owner {
-            Owner::Measurement(at) => layout.disputed.contains(&at).then_some(at),
-            _ => None,
-        },
-    )
+/// The disputed measurements that could make another verdict of this amount.
+fn overturning(basis: &Basis, layout: &Layout, level: Level) -> Vec<u32> {
+    let spread = basis.terms.iter().map(|(_, term)| term * term).sum::<f64>().sqrt();
+    let shifts = shifts(&basis.terms, layout).into_iter();
+    let stands = |shift: f64| match basis.margin {
+        Some(margin) => conformity(margin - shift, spread).0 >= level.0,
+        None => false,
+    };
+    shifts.filter(|(_, shift)| *shift > NEGLIGIBLE && !stands(*shift)).map(|(at, _)| at).collect()
+}
+
+/// How far each disputed measurement could move an amount, by the one of its readings that moves it most.
+fn shifts(terms: &ErrorTerms, layout: &Layout) -> BTreeMap<u32, f64> {
+    let mut shifts = BTreeMap::new();
+    for (source, term) in terms {
+        let Some(source) = layout.owner(*source) else { continue };
+        let Owner::Measurement(at) = source.owner else { continue };
+        let Some(by) = layout.disputed.get(&at) else { continue };
+        let sigma = source.plus_minus.si().abs() / HALF_WIDTH;
+        if sigma > 0.0 {
+            let shift = term.abs() / sigma * off_by(source, *by, layout);
+            let most: &mut f64 = shifts.entry(at).or_insert(0.0);
+            *most = most.max(shift);
+        }
+    }
+    shifts
+}
+
+/// How far one reading may be off: by as much as is in dispute. A direction is off by the angle that moves its far
+/// end by as much.
+fn off_by(source: &SourceOwner, by: Quantity, layout: &Layout) -> f64 {
+    let angle = source.plus_minus.dimension() == Dimension::Angle;
+    if !angle || by.dimension() == Dimension::Angle {
+        return by.si().abs();
+    }
+    let place = |name: &Name| layout.named.get(&name.0).map(|point| point.at);
+    let arm = source.ends.as_ref().and_then(|(from, to)| {
+        let (from, to) = (place(from)?, place(to)?);
+        Some(libm::hypot((to.x - from.x).metres(), (to.y - from.y).metres()))
+    });
+    // Without an arm the angle is taken as a radius of one metre would have it.
+    by.si().abs() / arm.filter(|arm| *arm > 0.0).unwrap_or(1.0)
 }
 
 /// Says in the note of each finding so turned which finding on the data it waits for; findings have their numbers.

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use groundrule_site::FeatureId;
 
+use crate::disputed::Basis;
 use crate::draft::Draft;
 use crate::finding::Verdict;
 
@@ -30,7 +31,7 @@ pub(crate) fn settle(drafts: &mut [Draft<'_>]) {
             let classes = draft.answered.doubts.join(", ");
             let hangs = std::mem::take(&mut draft.answered.hangs);
             let judged = &mut draft.answered.judged;
-            judged.basis.extend(hangs.iter().map(|requirement| requirement.terms.clone()));
+            judged.basis.extend(hangs.iter().map(|requirement| Basis::from(requirement.terms.clone())));
             let note = if !agree || (alone && judged.verdict == Verdict::Fails) {
                 if judged.verdict != Verdict::Verify {
                     judged.verdict = Verdict::Verify;

@@ -5,6 +5,7 @@ use groundrule_sandbox::{Answer, Reading};
 use groundrule_site::{Fact, Measured, Need, Terms as ErrorTerms};
 use groundrule_units::{Quantity, Ratio, Style};
 
+use crate::disputed::Basis;
 use crate::bound::{Figure, Figures, Unset, figures, unset};
 use crate::compare::{Comparison, Form, Settling, verdict};
 use crate::conformity::Level;
@@ -66,7 +67,7 @@ pub(crate) struct Judged {
     /// All that must be known for a verdict; of `verify` alone.
     pub(crate) requirements: Vec<Requirement>,
     /// The errors of every amount the verdict rests on; gathered only where a measurement is in dispute.
-    pub(crate) basis: Vec<ErrorTerms>,
+    pub(crate) basis: Vec<Basis>,
     /// Measurements in dispute that the verdict rests on, by their index in the plan.
     pub(crate) disputed: Vec<u32>,
 }
@@ -239,8 +240,8 @@ fn agree(mut judged: Vec<Judged>, governing: usize, conditions: Conditions) -> J
         one.requirements.extend(other.requirements);
         one.basis.extend(other.basis);
     }
-    one.basis.extend(conditions.plain);
-    one.basis.extend(conditions.close.iter().cloned());
+    one.basis.extend(conditions.plain.into_iter().map(Basis::from));
+    one.basis.extend(conditions.close.iter().cloned().map(Basis::from));
     if !same && one.verdict != Verdict::Missing {
         one.verdict = Verdict::Verify;
         one.requirements.extend(conditions.close.into_iter().map(Requirement::exact));
@@ -301,7 +302,11 @@ fn amount_against(
     let verdict = verdict(conformity, terms.level);
     let room = comparison.deciding().and_then(Form::tightest).map(|side| side.room.clone());
     let lack = room.as_ref().map(|room| Quantity::new(room.value().dimension(), room.value().si().abs()));
-    let basis = room.iter().filter(|_| terms.disputes).map(|room| room.terms().clone()).collect();
+    let rests_on = |room: &Measured| Basis {
+        terms: room.terms().clone(),
+        margin: Some(room.value().si().abs()),
+    };
+    let basis = room.iter().filter(|_| terms.disputes).map(rests_on).collect();
     let open = room
         .filter(|_| verdict == Verdict::Verify)
         .map(|room| Open { room, enough: comparison.settling(terms.level) });

@@ -72,7 +72,7 @@ pub fn review(inputs: Inputs<'_>, options: &Options) -> Review {
 
     let (mut drafts, records) = gather(&rows, outcomes, site, &mut blames);
     doubt::settle(&mut drafts);
-    disputed::suspend(&mut drafts, layout);
+    disputed::suspend(&mut drafts, layout, options.level);
     remarks.extend(accepted::apply(&mut drafts, deviations, date.as_deref()));
     governs::note(&mut drafts);
     let scene = Scene { plan, layout, site, style: options.style };

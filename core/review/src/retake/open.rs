@@ -175,7 +175,7 @@ fn spread_matches(room: &Measured, amount: &Measured) -> bool {
 fn item(source: SourceId, layout: &Layout) -> Option<Item> {
     let at = reading(source, layout)?;
     match layout.sources.get(at)?.owner {
-        Owner::Measurement(measurement) if layout.disputed.contains(&measurement) => {
+        Owner::Measurement(measurement) if layout.disputed.contains_key(&measurement) => {
             Some(Item::Measurement(measurement))
         }
         _ => Some(Item::Reading(at)),

@@ -104,7 +104,7 @@ fn touched(source: &SourceOwner, next: SourceId, layout: &Layout) -> Vec<Positio
     let moves = |point: &&Point| match &point.error {
         ErrorTerms::Exact => false,
         ErrorTerms::Own { source: own, .. } => source.first <= *own && *own < next,
-        ErrorTerms::Sum(terms) => terms.iter().any(|t| source.first <= t.source && t.source < next),
+        sum => sum.terms().iter().any(|t| source.first <= t.source && t.source < next),
     };
     let points: Vec<&Point> = match source.owner {
         Owner::Lot(at) => layout.lots.get(at as usize).map_or(Vec::new(), |lot| lot.ring.iter().collect()),
