@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use groundrule_plan::{Gravity, Name};
 use groundrule_site::Terms as ErrorTerms;
-use groundrule_survey::{Layout, Owner, SourceOwner};
+use groundrule_survey::{Layout, Owner, Reading, SourceOwner};
 use groundrule_units::{Dimension, Quantity};
 
 use crate::conformity::{Level, conformity};
@@ -68,17 +68,28 @@ fn overturning(basis: &Basis, layout: &Layout, level: Level) -> Vec<u32> {
 }
 
 /// How far each disputed measurement could move an amount, by the one of its readings that moves it most.
+///
+/// A wrong piece of a chain read off a picture moves every mark beyond it.
 fn shifts(terms: &ErrorTerms, layout: &Layout) -> BTreeMap<u32, f64> {
-    let mut shifts = BTreeMap::new();
-    for (source, term) in terms {
+    let mut shifts: BTreeMap<u32, f64> = BTreeMap::new();
+    let mut beyond: BTreeMap<u32, f64> = BTreeMap::new();
+    // From the last reading to the first, so that marks gather what lies beyond them.
+    for (source, term) in terms.iter().rev() {
         let Some(source) = layout.owner(*source) else { continue };
         let Owner::Measurement(at) = source.owner else { continue };
         let Some(by) = layout.disputed.get(&at) else { continue };
         let sigma = source.plus_minus.si().abs() / HALF_WIDTH;
         if sigma > 0.0 {
-            let shift = term.abs() / sigma * off_by(source, *by, layout);
-            let most: &mut f64 = shifts.entry(at).or_insert(0.0);
-            *most = most.max(shift);
+            let own = term / sigma * off_by(source, *by, layout);
+            let shift = if let Reading::Mark(_) = source.reading {
+                let all = beyond.entry(at).or_insert(0.0);
+                *all += own;
+                *all
+            } else {
+                own
+            };
+            let most = shifts.entry(at).or_insert(0.0);
+            *most = most.max(shift.abs());
         }
     }
     shifts

@@ -180,16 +180,24 @@ struct Conditions {
     /// Of conditions too close to call.
     close: Vec<ErrorTerms>,
     /// Of the others, where somebody asks.
-    plain: Vec<ErrorTerms>,
+    plain: Vec<Basis>,
 }
 
 impl Conditions {
     fn add(&mut self, when: &Formula, settled: bool, facts: &dyn Facts) {
-        let amounts = when.names().filter_map(|name| match facts.fact(name) {
+        let terms = |name: &str| match facts.fact(name) {
             Some(Fact::Amount(amount)) if !amount.terms().is_empty() => Some(amount.terms().clone()),
             _ => None,
-        });
-        if settled { &mut self.plain } else { &mut self.close }.extend(amounts);
+        };
+        if !settled {
+            self.close.extend(when.names().filter_map(terms));
+            return;
+        }
+        // What cannot change the answer is no basis of it.
+        let leeway = when.leeway(facts).unwrap_or_default().into_iter();
+        self.plain.extend(
+            leeway.filter_map(|(name, by)| Some(Basis { terms: terms(&name)?, margin: Some(by) })),
+        );
     }
 }
 
@@ -240,7 +248,7 @@ fn agree(mut judged: Vec<Judged>, governing: usize, conditions: Conditions) -> J
         one.requirements.extend(other.requirements);
         one.basis.extend(other.basis);
     }
-    one.basis.extend(conditions.plain.into_iter().map(Basis::from));
+    one.basis.extend(conditions.plain);
     one.basis.extend(conditions.close.iter().cloned().map(Basis::from));
     if !same && one.verdict != Verdict::Missing {
         one.verdict = Verdict::Verify;

@@ -101,4 +101,10 @@ impl Formula {
     pub fn settled(&self, facts: &dyn Facts) -> Result<bool, FormulaError> {
         run::settled(&self.tree, &run::gather(&self.names, facts)?)
     }
+
+    /// How far each measured name can move at least, either way, without changing the answer of [`Formula::holds`],
+    /// in its SI unit; a name that never changes it is left out. To within a factor of two, and never too far.
+    pub fn leeway(&self, facts: &dyn Facts) -> Result<Vec<(String, f64)>, FormulaError> {
+        run::leeway(&self.tree, &run::gather(&self.names, facts)?)
+    }
 }

@@ -181,3 +181,27 @@ pub(super) fn settled(tree: &IdedExpr, facts: &Gathered) -> Result<bool, Formula
     }
     Ok(true)
 }
+
+/// How far each measured name can move without changing the truth, where it can at all.
+pub(super) fn leeway(tree: &IdedExpr, facts: &Gathered) -> Result<Vec<(String, f64)>, FormulaError> {
+    /// Doublings from a spread outward: further than any measured amount is in doubt.
+    const DOUBLINGS: i32 = 40;
+    let best = facts.truth(tree, None)?;
+    let mut leeway = Vec::new();
+    for (name, measured) in facts.uncertain() {
+        let (mut stands, mut reach) = (0.0, measured.spread().si());
+        for _ in 0..DOUBLINGS {
+            let mut flips = false;
+            for by in [-reach, reach] {
+                flips |= facts.truth(tree, Some((name, by)))? != best;
+            }
+            if flips {
+                leeway.push((facts.0[name].0.clone(), stands));
+                break;
+            }
+            stands = reach;
+            reach *= 2.0;
+        }
+    }
+    Ok(leeway)
+}

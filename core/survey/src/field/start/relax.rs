@@ -31,6 +31,7 @@ pub(crate) fn guess(
         });
         guessed[*node] = Some((middle.0 + 0.1 * size * by.0, middle.1 + 0.1 * size * by.1));
     }
+    move_whole(open, at, &mut guessed, loci);
     for _ in 0..ROUNDS {
         let mut moved: f64 = 0.0;
         for node in open {
@@ -51,6 +52,32 @@ pub(crate) fn guess(
         }
     }
     guessed
+}
+
+/// Moves all guesses together, without turning them, to where figures with known points would have them.
+fn move_whole(
+    open: &BTreeSet<Node>,
+    at: &[Option<Xy>],
+    guessed: &mut [Option<Xy>],
+    loci: &dyn Fn(Node, &[Option<Xy>]) -> Vec<Locus>,
+) {
+    // Only figures whose other points are known count, and these do not change.
+    let held: Vec<(Node, Vec<Locus>)> = open.iter().map(|node| (*node, loci(*node, at))).collect();
+    for _ in 0..ROUNDS {
+        let pulls = held.iter().flat_map(|(node, loci)| {
+            let here = guessed[*node];
+            loci.iter().filter_map(move |locus| Some(minus(nearest(locus, here?)?, here?)))
+        });
+        let pulls: Vec<Xy> = pulls.filter(|pull| pull.0.is_finite() && pull.1.is_finite()).collect();
+        let share = pulls.len() as f64;
+        if pulls.is_empty() {
+            return;
+        }
+        let by = pulls.iter().fold((0.0, 0.0), |sum, p| (sum.0 + p.0 / share, sum.1 + p.1 / share));
+        for node in open {
+            guessed[*node] = guessed[*node].map(|here| (here.0 + by.0, here.1 + by.1));
+        }
+    }
 }
 
 /// The nearest place on the curve of a locus that comes nearest.
