@@ -13,7 +13,7 @@ mod summary;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use groundrule_plan::{Measurement, Name, Place, Plan, Reading as Written, SheetSide, Tie, TieSide};
+use groundrule_plan::{KindTree, Measurement, Name, Place, Plan, Reading as Written, SheetSide, Tie, TieSide};
 use groundrule_units::{Angle, Quantity};
 
 use self::figure::{Figure, Node, Of};
@@ -29,6 +29,9 @@ use crate::curves::Xy;
 use crate::layout::{Owner, Point, SourceOwner};
 use crate::places::{Placed, xy};
 use crate::{ErrorTerms, SourceId, Surveyed};
+
+/// Kinds with walls and a roof: what is tied to their corners stands outside them.
+const BUILDINGS: [&str; 3] = ["dwelling", "garage-attached", "accessory-structure"];
 
 /// The measurements of a plan and the names they work out.
 pub(crate) struct Field<'a> {
@@ -109,6 +112,7 @@ impl<'a> Field<'a> {
                 hints.near.insert(node, (x.value.metres(), y.value.metres()));
             }
         }
+        let mut buildings: Option<BTreeSet<&str>> = None;
         for (_, measurement) in measurements {
             let Written::Tie(tie) = &measurement.reading else { continue };
             let node = collector.nodes.of(self.rings.name(&tie.point));
@@ -120,6 +124,14 @@ impl<'a> Field<'a> {
             hints.tied_to.entry(node).or_default().extend(owners);
         }
         hints
+    }
+
+    /// What nothing stands inside of.
+    fn buildings(&self) -> BTreeSet<&str> {
+        let kinds = KindTree::standard();
+        let is_building = |kind: &str| BUILDINGS.iter().any(|building| kinds.is_a(kind, building));
+        let features = self.plan.features.iter().filter(|feature| is_building(&feature.kind.value));
+        features.map(|feature| feature.id.value.0.as_str()).collect()
     }
 
     fn side(&self, tie: &Tie, collector: &mut Collector<'_>) -> Option<Side> {

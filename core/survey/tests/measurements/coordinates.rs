@@ -36,14 +36,14 @@ fn what_is_set_out_from_measured_corners_is_exactly_as_far() {
                 [[feature]]\nid = 'bench'\nkind = 'arbor'\nstatus = 'proposed'\n\
                 box = { along = 'house.sw-se', station = '1 m', offset = '1 m', side = 'right', size = ['2 m', '1 m'] }\n\
                 [points.pin]\nfrom = 'house.se'\nright = 1\nup = -1\nby = 'design'\n";
-    check(text, &[("bench.nw", 3.0, -1.0), ("pin", 9.0, -1.0)], &[]);
+    check(text, &[("bench.sw", 3.0, -1.0), ("pin", 9.0, -1.0)], &[]);
     check_spread(
         text,
         &[
-            (D("house.sw", "bench.nw"), 0.0),
+            (D("house.sw", "bench.sw"), 0.0),
             (D("house.se", "pin"), 0.0),
             (X("house.sw"), 0.02),
-            (X("bench.nw"), 0.02),
+            (X("bench.sw"), 0.02),
             (X("pin"), 0.02 * 2.0_f64.sqrt()),
         ],
     );

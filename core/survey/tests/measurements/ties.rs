@@ -64,6 +64,14 @@ fn a_mirror_image_inside_a_building_is_put_aside() {
         tie("house.sw = 7.0710678118654755, house.se = 7.0710678118654755", side)
     };
     check(&format!("{house}{}", corners("")), &[("p", 5.0, -5.0)], &["data::mirror-put-aside"]);
+    let outline = "[[feature]]\nid = 'house'\nkind = 'dwelling'\nstatus = 'existing'\nby = 'design'\n\
+                   outline = [[0, 0], [10, 0], [10, 8], [0, 8]]\nnames = ['sw', 'se', 'ne', 'nw']\n";
+    check(&format!("{outline}{}", corners("")), &[("p", 5.0, -5.0)], &["data::mirror-put-aside"]);
+    // Trees stand in beds, and mostly inside lots.
+    let bed = house.replace("dwelling", "bed");
+    check(&format!("{bed}{}", corners("")), &[], &["data::two-places-fit"]);
+    let lot = "[lot]\ncorners = [[0, 0], [10, 0], [10, 8], [0, 8]]\nnames = ['sw', 'se', 'ne', 'nw']\nby = 'design'\n";
+    check(&format!("{lot}{}", corners("").replace("house.", "lot.")), &[], &["data::two-places-fit"]);
     // Where it is said that it stands there, it does.
     check(&format!("{house}{}", corners("near = [5, 4]")), &[("p", 5.0, 5.0)], &[]);
 }
