@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use groundrule_plan::{Gravity, Measurement, Name, Plan};
+use groundrule_plan::{Gravity, Measurement, Name, Plan, Reading};
 use groundrule_units::Length;
 
 use super::adjusted::describe;
@@ -66,11 +66,15 @@ impl Case<'_> {
         Told::new(code, gravity, message, measurement).about(about).at(at)
     }
 
-    /// False for a mark that nothing else names: it was read on the way and needs no place.
+    /// False for a mark of a chain that nothing else names: it was read on the way and needs no place.
     fn matters(&self, node: Node) -> bool {
         let of = self.figures.iter().filter(|figure| figure.relation.nodes().contains(&node));
         let measurements: BTreeSet<Of> = of.map(|figure| figure.of).collect();
-        measurements.len() > 1 || self.wanted.contains(self.nodes.name(node))
+        let in_a_chain = |of: &Of| match of {
+            Of::Measurement(i) => self.plan.measurements.get(*i).is_some_and(|m| matches!(m.reading, Reading::Chain(_))),
+            Of::Assumption(_) => false,
+        };
+        measurements.len() > 1 || !measurements.iter().all(in_a_chain) || self.wanted.contains(self.nodes.name(node))
     }
 
     /// The first measurement that mentions a point.
