@@ -89,6 +89,7 @@ impl<'a> Field<'a> {
             outcome: &outcome,
             framed,
             wanted: &self.wanted,
+            of: figure::of_nodes(&figures, nodes.len()),
         };
         findings::lacking::look(&case, &mut told);
         let assumed = start.assumed.iter().map(|node| format!("a right angle at {}", nodes.name(*node)));
@@ -119,9 +120,15 @@ impl<'a> Field<'a> {
             if let Some(side) = self.side(tie, collector) {
                 hints.sides.push((node, side));
             }
-            let owners =
-                tie.from.iter().filter_map(|(from, _)| from.owner.as_ref()).map(|owner| owner.0.clone());
-            hints.tied_to.entry(node).or_default().extend(owners);
+            for owner in tie.from.iter().filter_map(|(from, _)| from.owner.as_ref()) {
+                if buildings.get_or_insert_with(|| self.buildings()).contains(owner.0.as_str()) {
+                    hints.tied_to.entry(node).or_default().push(owner.0.clone());
+                    // Its other corners may be named by no measurement.
+                    for corner in self.rings.ring(&owner.0).unwrap_or_default() {
+                        collector.nodes.of(corner);
+                    }
+                }
+            }
         }
         hints
     }

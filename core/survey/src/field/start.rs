@@ -14,7 +14,7 @@ use groundrule_plan::Name;
 use self::choose::{Choice, Hints, choose};
 use self::loci::{Known, Locus, meet, minus, norm};
 use super::accuracy::BY_EYE;
-use super::figure::{Figure, Node, Nodes, Of, Relation};
+use super::figure::{Figure, Node, Nodes, Of, Relation, of_nodes};
 use super::names::Rings;
 use crate::curves::Xy;
 use crate::layout::Reading;
@@ -79,7 +79,7 @@ pub(crate) fn start(
         rings: rings.owners().filter_map(|owner| ring(owner, rings, nodes)).collect(),
         hints,
         start: Start { at: anchors.to_vec(), ..Start::default() },
-        of: figures_of(figures, nodes.len()),
+        of: of_nodes(figures, nodes.len()),
         marks: marks(figures),
         queue: nodes.by_name().collect(),
     };
@@ -137,16 +137,6 @@ fn ring(owner: &str, rings: &Rings<'_>, nodes: &Nodes) -> Option<Ring> {
     };
     let corners = names.iter().map(|name| nodes.find(name)).collect();
     Some(Ring { owner: owner.to_owned(), is_lot: rings.is_lot(owner), corners, sense })
-}
-
-fn figures_of(figures: &[Figure], nodes: usize) -> Vec<Vec<usize>> {
-    let mut of = vec![Vec::new(); nodes];
-    for (i, figure) in figures.iter().enumerate() {
-        for node in figure.relation.nodes() {
-            of[node].push(i);
-        }
-    }
-    of
 }
 
 /// The marks of each chain that has a zero of its own, with what was read there.

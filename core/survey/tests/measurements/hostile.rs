@@ -35,16 +35,16 @@ fn tie(from: &str) -> String {
 #[test]
 fn wild_figures() {
     check(&tie("a = 1e8, b = 5"), &["data::ties-do-not-meet"]);
-    check(&tie("a = 1e300, b = 1e300"), &[]);
-    check(&tie("a = 1e300, b = 5"), &["data::ties-do-not-meet"]);
+    check(&tie("a = 1e50, b = 1e50"), &[]);
+    check(&tie("a = 1e50, b = 5"), &["data::ties-do-not-meet"]);
     check(&tie("a = 0, b = 10"), &["data::weak-crossing"]);
     check(&tie("a = 0, b = 5"), &["data::ties-do-not-meet"]);
     check("[[chain]]\nread = ['a', 1e8, 'p', 3, 'q', 4, 'b']\n", &["data::suspect-reading"]);
-    check("[[chain]]\nread = ['a', 1e300, 'p', 1e300, 'q', 1e300, 'b']\n", &["data::suspect-reading"]);
+    check("[[chain]]\nread = ['a', 1e50, 'p', 1e50, 'q', 1e50, 'b']\n", &["data::suspect-reading"]);
     check("[[chain]]\nread = ['a', 0, 'p', 0, 'q', 10, 'b']\n", &[]);
     check("[[chain]]\nread = ['a', 0, 'p', 0, 'q']\n", &["data::not-located"][..0]);
-    check("[[offsets]]\nalong = 'a-b'\npoints = { p = [1e300, '1e300 m left'], q = [1e8, 1e8] }\n", &[]);
-    check("[[traverse]]\nfrom = 'a'\ncalls = [{ to = 'p', bearing = 'N 45 E', distance = 1e300 }]\n", &[]);
+    check("[[offsets]]\nalong = 'a-b'\npoints = { p = [1e50, '1e50 m left'], q = [1e8, 1e8] }\n", &[]);
+    check("[[traverse]]\nfrom = 'a'\ncalls = [{ to = 'p', bearing = 'N 45 E', distance = 1e50 }]\n", &[]);
 }
 
 #[test]

@@ -41,8 +41,8 @@ fn heights_and_falls() {
         &[],
     );
     check(
-        "[[level]]\npoint = 'a'\nheight = '30 m'\nby = 'design'\n[[level]]\nfrom = 'a'\nto = 'p'\nslope = '2 %'\nrun = '5 m'\n",
-        &[("p", 29.9, 0.02)],
+        "[[level]]\npoint = 'a'\nheight = '30 m'\nby = 'design'\n[[level]]\nfrom = 'a'\nto = 'd'\nslope = '2 %'\nrun = '5 m'\n",
+        &[("d", 29.9, 0.02)],
         &[],
     );
 }
@@ -69,11 +69,11 @@ fn what_is_lacking() {
     check("[[level]]\nfrom = 'a'\nto = 'b'\nfall = '0.5 m'\n", &[("a", 0.0, 0.0), ("b", -0.5, 0.02)], &["data::no-benchmark"]);
     // What hangs on a benchmark keeps its height, whatever else hangs on nothing.
     let text = format!(
-        "{BENCHMARK}[[level]]\nfrom = 'bm'\nto = 'a'\nfall = '0.5 m'\n[[level]]\nfrom = 'p'\nto = 'q'\nfall = '0.5 m'\n"
+        "{BENCHMARK}[[level]]\nfrom = 'bm'\nto = 'a'\nfall = '0.5 m'\n[[level]]\nfrom = 'b'\nto = 'd'\nfall = '0.5 m'\n"
     );
     check(&text, &[("a", 29.5, 0.02)], &["data::level-not-joined"]);
     check(
-        "[[level]]\npoint = 'a'\nheight = '30 m'\nby = 'design'\n[[level]]\nfrom = 'a'\nto = 'p'\nslope = '2 %'\n",
+        "[points.p]\nnear = [3, 4]\n[[level]]\npoint = 'a'\nheight = '30 m'\nby = 'design'\n[[level]]\nfrom = 'a'\nto = 'p'\nslope = '2 %'\n",
         &[("a", 30.0, 0.0)],
         &["data::slope-without-run"],
     );

@@ -26,6 +26,8 @@ pub(crate) struct Case<'a> {
     pub(crate) framed: bool,
     /// The points that something is placed by.
     pub(crate) wanted: &'a BTreeSet<String>,
+    /// The figures that mention each point, by their index.
+    pub(crate) of: Vec<Vec<usize>>,
 }
 
 /// Tells of everything that is not fixed.
@@ -68,8 +70,7 @@ impl Case<'_> {
 
     /// False for a mark of a chain that nothing else names: it was read on the way and needs no place.
     fn matters(&self, node: Node) -> bool {
-        let of = self.figures.iter().filter(|figure| figure.relation.nodes().contains(&node));
-        let measurements: BTreeSet<Of> = of.map(|figure| figure.of).collect();
+        let measurements: BTreeSet<Of> = self.of(node).map(|figure| figure.of).collect();
         let in_a_chain = |of: &Of| match of {
             Of::Measurement(i) => self.plan.measurements.get(*i).is_some_and(|m| matches!(m.reading, Reading::Chain(_))),
             Of::Assumption(_) => false,
@@ -77,12 +78,14 @@ impl Case<'_> {
         measurements.len() > 1 || !measurements.iter().all(in_a_chain) || self.wanted.contains(self.nodes.name(node))
     }
 
+    /// The figures that mention a point, in file order.
+    fn of(&self, node: Node) -> impl Iterator<Item = &Figure> {
+        self.of.get(node).into_iter().flatten().filter_map(|i| self.figures.get(*i))
+    }
+
     /// The first measurement that mentions a point.
     fn measurement_of(&self, node: Node) -> Option<&Measurement> {
-        let figure = self.figures.iter().find(|figure| {
-            matches!(figure.of, Of::Measurement(_)) && figure.relation.nodes().contains(&node)
-        })?;
-        self.measurement(figure)
+        self.of(node).find_map(|figure| self.measurement(figure))
     }
 
     fn measurement(&self, figure: &Figure) -> Option<&Measurement> {
@@ -220,7 +223,7 @@ impl Case<'_> {
                 continue;
             }
             let own: Vec<&Figure> =
-                self.figures.iter().filter(|f| f.counts && f.relation.nodes().contains(&node)).collect();
+                self.of(node).filter(|figure| figure.counts).collect();
             let ties: Vec<closing::TieFrom> =
                 own.iter().filter_map(|figure| self.tie(figure, node)).collect();
             let [one, two] = ties.as_slice() else { continue };
