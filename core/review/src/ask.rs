@@ -8,8 +8,8 @@ use groundrule_plan::Plan;
 use groundrule_sandbox::{Answer, Blame, Failure, Reading, Task};
 use groundrule_site::{Fact, FeatureId, Need, Site, Terms as ErrorTerms};
 
-use crate::disputed::Basis;
 use crate::classes::{Classes, Doubt};
+use crate::disputed::Basis;
 use crate::facts::ReadingFacts;
 use crate::finding::{RuleRecord, Verdict};
 use crate::judge::{Judged, Requirement, Terms, judge};

@@ -5,10 +5,10 @@ use groundrule_sandbox::{Answer, Reading};
 use groundrule_site::{Fact, Measured, Need, Terms as ErrorTerms};
 use groundrule_units::{Quantity, Ratio, Style};
 
-use crate::disputed::Basis;
 use crate::bound::{Figure, Figures, Unset, figures, unset};
 use crate::compare::{Comparison, Form, Settling, verdict};
 use crate::conformity::Level;
+use crate::disputed::Basis;
 use crate::finding::{Required, Verdict};
 use crate::words;
 
@@ -195,9 +195,8 @@ impl Conditions {
         }
         // What cannot change the answer is no basis of it.
         let leeway = when.leeway(facts).unwrap_or_default().into_iter();
-        self.plain.extend(
-            leeway.filter_map(|(name, by)| Some(Basis { terms: terms(&name)?, margin: Some(by) })),
-        );
+        self.plain
+            .extend(leeway.filter_map(|(name, by)| Some(Basis { terms: terms(&name)?, margin: Some(by) })));
     }
 }
 
@@ -310,10 +309,8 @@ fn amount_against(
     let verdict = verdict(conformity, terms.level);
     let room = comparison.deciding().and_then(Form::tightest).map(|side| side.room.clone());
     let lack = room.as_ref().map(|room| Quantity::new(room.value().dimension(), room.value().si().abs()));
-    let rests_on = |room: &Measured| Basis {
-        terms: room.terms().clone(),
-        margin: Some(room.value().si().abs()),
-    };
+    let rests_on =
+        |room: &Measured| Basis { terms: room.terms().clone(), margin: Some(room.value().si().abs()) };
     let basis = room.iter().filter(|_| terms.disputes).map(rests_on).collect();
     let open = room
         .filter(|_| verdict == Verdict::Verify)

@@ -96,7 +96,7 @@ impl Retake {
     }
 }
 
-/// The list, best first: what settles the most findings; of equals what is measured before what is stated.
+/// The list, best first: what is measured before what is stated, and of each what settles the most findings.
 ///
 /// A reading is taken as exact once measured again. A length can be measured itself only where everything
 /// it runs between stands already and its limit is exact. If every entry is taken and its value holds, nothing is
@@ -114,7 +114,7 @@ pub(crate) fn list(drafts: &[Draft<'_>], remarks: &[Remark], scene: Scene<'_>) -
     list
 }
 
-/// Two lists in one by what each entry settles; the order within each stays, since entries build on those above.
+/// Two lists in one, measured before stated and then by what each entry settles; the order within each stays, since entries build on those above.
 fn merged(first: Vec<Retake>, second: Vec<Retake>) -> Vec<Retake> {
     let mut list = Vec::with_capacity(first.len() + second.len());
     let (mut first, mut second) =
@@ -127,8 +127,8 @@ fn merged(first: Vec<Retake>, second: Vec<Retake>) -> Vec<Retake> {
     list
 }
 
-/// Each entry with what it leads to: what the next entry settles that settles anything, and whether it is measured.
-fn ranked(list: Vec<Retake>) -> Vec<((usize, bool), Retake)> {
+/// Each entry with whether it is measured, and what it leads to: what the next entry settles that settles anything.
+fn ranked(list: Vec<Retake>) -> Vec<((bool, usize), Retake)> {
     let mut next = 0;
     let mut ranked: Vec<_> = list
         .into_iter()
@@ -137,7 +137,7 @@ fn ranked(list: Vec<Retake>) -> Vec<((usize, bool), Retake)> {
             if !retake.settles.is_empty() {
                 next = retake.settles.len();
             }
-            ((next, retake.is_measured()), retake)
+            ((retake.is_measured(), next), retake)
         })
         .collect();
     ranked.reverse();

@@ -26,7 +26,8 @@ impl Gather {
     }
 
     fn all(&mut self, terms: &[ErrorTerm], gradient: Coord<f64>) {
-        self.0.extend(terms.iter().map(|t| (t.source, gradient.x * t.x.metres() + gradient.y * t.y.metres())));
+        self.0
+            .extend(terms.iter().map(|t| (t.source, gradient.x * t.x.metres() + gradient.y * t.y.metres())));
     }
 
     pub(crate) fn terms(&mut self, terms: &Terms, factor: f64) {

@@ -107,7 +107,11 @@ impl ErrorTerms {
             match moved.get(&term.source) {
                 Some((shift, now)) => {
                     by = Position { x: by.x + term.x * *shift, y: by.y + term.y * *shift };
-                    let each = now.iter().map(|(source, f)| ErrorTerm { source: *source, x: term.x * *f, y: term.y * *f });
+                    let each = now.iter().map(|(source, f)| ErrorTerm {
+                        source: *source,
+                        x: term.x * *f,
+                        y: term.y * *f,
+                    });
                     all.extend(each);
                 }
                 None => all.push(term),

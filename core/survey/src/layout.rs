@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use groundrule_plan::{Geometry, Measurement, Name, Plan, Role, Span};
+use groundrule_plan::{Geometry, Name, Plan, Role, Span};
 use groundrule_units::{Length, Quantity};
 
-use crate::{ErrorTerms, SourceId};
+use crate::{Adjustment, ErrorTerms, SourceId};
 
 /// A place on the sheet, from the local origin.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -164,6 +164,8 @@ pub struct Layout {
     /// allows, each with how far: a length, or an angle. One of its readings may be off by that much, and a verdict
     /// that would then be another is open until it is settled.
     pub disputed: BTreeMap<u32, Quantity>,
+    /// What each adjustment says of its readings: of positions first, then of heights.
+    pub adjustments: Vec<Adjustment>,
     /// Right angles taken for want of a measurement, in words: `a right angle at lot.sw`.
     pub assumptions: Vec<String>,
 }
@@ -180,20 +182,15 @@ pub struct PointHeight {
 impl Layout {
     /// What a source of error belongs to.
     pub fn owner(&self, source: SourceId) -> Option<&SourceOwner> {
-        let after = self.sources.partition_point(|owner| owner.first <= source);
-        self.sources.get(after.checked_sub(1)?)
+        crate::sources::owner(&self.sources, source)
     }
 }
 
 impl SourceOwner {
     /// What was read, in words: `position of corner ne of house`.
     pub fn describe(&self, plan: &Plan) -> String {
-        if let Owner::Measurement(i) = self.owner {
-            return measured(plan.measurements.get(i as usize), self);
-        }
-        if let Owner::Assumption(_) = self.owner {
-            let at = self.ends.as_ref().map_or(String::new(), |(at, _)| format!(" at {}", at.0));
-            return format!("right angle taken for granted{at}");
+        if let Some(words) = of_survey(plan, self.owner, self.reading, self.ends.as_ref()) {
+            return words;
         }
         let (owner, corners) = match self.owner {
             Owner::Point(i) => (plan.points.get(i as usize).map(|p| &p.name.value), None),
@@ -226,20 +223,36 @@ impl SourceOwner {
             Reading::Edges => format!("positions of the edges of {owner}"),
             Reading::Sizes => format!("width and depth of {owner}"),
             Reading::Offset => format!("distance that sets out {owner}"),
-            Reading::Figure(_) | Reading::Mark(_) | Reading::Overall | Reading::Bearing(_) => format!("figure of {owner}"),
+            Reading::Figure(_) | Reading::Mark(_) | Reading::Overall | Reading::Bearing(_) => {
+                format!("figure of {owner}")
+            }
         }
     }
 }
 
-/// A figure of a measurement, in words: `house.sw to house.se in chain-sw-se`.
-fn measured(measurement: Option<&Measurement>, source: &SourceOwner) -> String {
-    let of = measurement.map_or("an unnamed measurement", |m| m.id.0.as_str());
-    let ends = source.ends.as_ref().map(|(from, to)| format!("{} to {}", from.0, to.0));
-    match (source.reading, ends) {
+/// A figure of a measurement, or a right angle taken for granted, in words: `house.sw to house.se in chain-sw-se`.
+pub(crate) fn of_survey(
+    plan: &Plan,
+    owner: Owner,
+    reading: Reading,
+    ends: Option<&(Name, Name)>,
+) -> Option<String> {
+    let of = match owner {
+        Owner::Measurement(i) => {
+            plan.measurements.get(i as usize).map_or("an unnamed measurement", |m| m.id.0.as_str())
+        }
+        Owner::Assumption(_) => {
+            let at = ends.map_or(String::new(), |(at, _)| format!(" at {}", at.0));
+            return Some(format!("right angle taken for granted{at}"));
+        }
+        Owner::Point(_) | Owner::Lot(_) | Owner::Feature(_) => return None,
+    };
+    Some(match (reading, ends) {
         (Reading::Overall, _) => format!("overall of {of}"),
-        (Reading::Mark(_), _) => format!("position of {} in {of}", source.ends.as_ref().map_or("a mark", |(_, mark)| mark.0.as_str())),
-        (Reading::Bearing(_), Some(ends)) => format!("bearing {ends} of {of}"),
-        (_, Some(ends)) => format!("{ends} in {of}"),
+        (Reading::Mark(_), Some((_, mark))) => format!("position of {} in {of}", mark.0),
+        (Reading::Bearing(_), Some((from, to))) => format!("bearing {} to {} of {of}", from.0, to.0),
+        (_, Some((from, to))) if from == to => format!("{} in {of}", from.0),
+        (_, Some((from, to))) => format!("{} to {} in {of}", from.0, to.0),
         (_, None) => of.to_owned(),
-    }
+    })
 }

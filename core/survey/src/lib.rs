@@ -4,6 +4,7 @@
 //! however badly the house was located. Everything measured later takes its spread from these sources.
 
 pub mod adjust;
+mod adjustment;
 mod boxes;
 pub mod closing;
 mod curves;
@@ -18,8 +19,9 @@ mod resolve;
 mod rings;
 mod sources;
 
-pub use error::{ErrorTerm, ErrorTerms, SourceId, Surveyed};
+pub use adjustment::{AdjustedReading, Adjustment, Together};
 pub use ellipse::ErrorEllipse;
+pub use error::{ErrorTerm, ErrorTerms, SourceId, Surveyed};
 pub use layout::{
     Layout, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide, Shape, SourceOwner,
 };

@@ -10,7 +10,7 @@ use crate::error::scaled;
 use crate::field::Field;
 use crate::layout::{Owner, Point, PointHeight, Position, Reading, ResolvedLot, Shape};
 use crate::sources::Sources;
-use crate::{ErrorTerm, ErrorTerms, SourceId};
+use crate::{Adjustment, ErrorTerm, ErrorTerms, SourceId};
 
 /// Everything placed so far.
 pub(crate) struct Placed<'a> {
@@ -33,6 +33,8 @@ pub(crate) struct Placed<'a> {
     pub(crate) disputed: BTreeMap<u32, Quantity>,
     /// Right angles taken for granted.
     pub(crate) assumptions: Vec<String>,
+    /// What the adjustments made so far say of their readings.
+    pub(crate) adjustments: Vec<Adjustment>,
 }
 
 /// Whose place is being worked out, and how well it is read.
@@ -70,15 +72,17 @@ impl<'a> Placed<'a> {
             heights: BTreeMap::new(),
             disputed: BTreeMap::new(),
             assumptions: Vec::new(),
+            adjustments: Vec::new(),
         }
     }
 
     /// Moves everything placed so far as its sources of error have moved: each source has a new most likely value
     /// and hangs on other sources now.
     pub(crate) fn move_sources(&mut self, moved: &BTreeMap<SourceId, (f64, Vec<(SourceId, f64)>)>) {
-        let lots = self.lots.iter_mut().flatten().flat_map(|lot| {
-            lot.ring.iter_mut().chain(lot.sides.iter_mut().flat_map(|side| &mut side.path))
-        });
+        let lots =
+            self.lots.iter_mut().flatten().flat_map(|lot| {
+                lot.ring.iter_mut().chain(lot.sides.iter_mut().flat_map(|side| &mut side.path))
+            });
         let shapes = self.shapes.iter_mut().flat_map(Shape::points_mut);
         for point in self.named.values_mut().chain(lots).chain(shapes) {
             let (at, error) = point.error.moved_with(moved);

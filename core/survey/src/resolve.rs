@@ -8,8 +8,8 @@ use groundrule_units::{Length, SheetUnit};
 use crate::boxes::{self, CORNERS};
 use crate::curves::Xy;
 use crate::extent;
-use crate::layout::{Layout, Owner, Point, Position, Reading, ResolvedLot, ResolvedSide, Shape};
 use crate::field::Field;
+use crate::layout::{Layout, Owner, Point, Position, Reading, ResolvedLot, ResolvedSide, Shape};
 use crate::order::{Step, placing_order};
 use crate::places::{Placed, Reader, ResolvedPath, xy};
 use crate::rings::{RingFault, holds, ring_fault, twice_area};
@@ -57,6 +57,7 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
         sources: placed.sources.owners,
         heights: placed.heights,
         disputed: placed.disputed,
+        adjustments: placed.adjustments,
         assumptions: placed.assumptions,
     };
     extent::look(plan, &layout, &mut remarks);

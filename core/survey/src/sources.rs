@@ -23,6 +23,11 @@ impl Sources {
         first
     }
 
+    /// Whose a source is.
+    pub(crate) fn owner(&self, source: SourceId) -> Option<&SourceOwner> {
+        owner(&self.owners, source)
+    }
+
     /// One source, of whom and what the maker says.
     pub(crate) fn one(&mut self, owner: impl FnOnce(SourceId) -> SourceOwner) -> SourceId {
         let first = SourceId(self.next);
@@ -59,6 +64,12 @@ impl Sources {
             .map(|(source, (x, y))| ErrorTerm { source, x: sigma * *x, y: sigma * *y })
             .collect()
     }
+}
+
+/// Whose a source is, among owners in order of their first source.
+pub(crate) fn owner(owners: &[SourceOwner], source: SourceId) -> Option<&SourceOwner> {
+    let after = owners.partition_point(|owner| owner.first <= source);
+    owners.get(after.checked_sub(1)?)
 }
 
 /// The standard uncertainty of a plus-or-minus that holds 95 times in a hundred.

@@ -7,6 +7,7 @@ mod areas;
 mod fieldwork;
 mod findings;
 mod page;
+mod readings;
 mod rules;
 mod survey;
 

@@ -59,6 +59,9 @@ pub fn survey(surveyed: &Surveyed<'_>, width: usize) -> String {
             page.paragraph(0, ELLIPSE, FAINT);
         }
     }
+    for adjustment in &surveyed.layout.adjustments {
+        super::readings::readings(&mut page, adjustment, surveyed.plan, surveyed.style);
+    }
     findings(&mut page, surveyed);
     page.finish()
 }
@@ -156,5 +159,5 @@ fn findings(page: &mut Page, surveyed: &Surveyed<'_>) {
 fn concerns(plan: &Plan, remark: &Remark) -> bool {
     let measured =
         |name: &groundrule_plan::Name| plan.measurements.iter().any(|measurement| measurement.id == *name);
-    remark.code.starts_with("survey::") || remark.about.iter().any(measured)
+    remark.about.iter().any(measured)
 }

@@ -110,7 +110,8 @@ impl Open {
         if disputed.is_empty() && parts.iter().all(|part| part.from.is_empty()) {
             return None;
         }
-        let direct = direct(draft, scene).filter(|_| disputed.is_empty());
+        // Measured by itself, the length no longer rests on what is in dispute; what makes its rule apply still does.
+        let direct = direct(draft, scene).filter(|_| disputed.is_empty() || judged.basis.len() == 1);
         Some(Self { id: draft.id.clone(), parts, disputed, direct })
     }
 

@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use groundrule_plan::Name;
+use groundrule_units::{Dimension, Quantity};
 
 use crate::layout::Reading;
 
@@ -114,4 +115,16 @@ pub(crate) struct Figure {
     pub(crate) ends: Option<(Name, Name)>,
     /// False for what shows only where to start: it is told twice, or was kept out.
     pub(crate) counts: bool,
+}
+
+impl Figure {
+    /// What it is a quantity of.
+    pub(crate) fn dimension(&self) -> Dimension {
+        if self.relation.is_angle() { Dimension::Angle } else { Dimension::Length }
+    }
+
+    /// What was read.
+    pub(crate) fn quantity(&self) -> Quantity {
+        Quantity::new(self.dimension(), self.value)
+    }
 }

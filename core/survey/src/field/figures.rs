@@ -4,7 +4,9 @@ mod chain;
 mod fact;
 mod traverse;
 
-use groundrule_plan::{Distance, Measurement, Name, Offsets, Plan, PointRef, Reading as Written, Tie, Turn, WallRef};
+use groundrule_plan::{
+    Distance, Measurement, Name, Offsets, Plan, PointRef, Reading as Written, Tie, Turn, WallRef,
+};
 use groundrule_units::Length;
 
 use super::accuracy::Class;
@@ -75,14 +77,22 @@ impl<'a> Collector<'a> {
             let from = self.node(from);
             let relation = Relation::Distance(from, point);
             let length = length.value.value;
-            self.push(Reading::Figure(i), relation, length.metres(), class.of_length(length), Some((from, point)));
+            self.push(
+                Reading::Figure(i),
+                relation,
+                length.metres(),
+                class.of_length(length),
+                Some((from, point)),
+            );
         }
     }
 
     fn distance(&mut self, distance: &Distance, class: Class<'_>) {
         let (from, to) = (self.node(&distance.from), self.node(&distance.to));
         // What was measured goes before what the record says; the record is compared, not averaged in.
-        let Some(length) = distance.length.measured.as_ref().or(distance.length.record.as_ref()) else { return };
+        let Some(length) = distance.length.measured.as_ref().or(distance.length.record.as_ref()) else {
+            return;
+        };
         let length = length.value.value;
         let relation = Relation::Distance(from, to);
         self.push(Reading::Figure(0), relation, length.metres(), class.of_length(length), Some((from, to)));
@@ -97,7 +107,14 @@ impl<'a> Collector<'a> {
         (self.node(&wall.from), self.node(&wall.to))
     }
 
-    fn push(&mut self, reading: Reading, relation: Relation, value: f64, half_width: f64, ends: Option<(Node, Node)>) {
+    fn push(
+        &mut self,
+        reading: Reading,
+        relation: Relation,
+        value: f64,
+        half_width: f64,
+        ends: Option<(Node, Node)>,
+    ) {
         let name = |node: Node| Name(self.nodes.name(node).to_owned());
         let ends = ends.map(|(from, to)| (name(from), name(to)));
         let of = Of::Measurement(self.at);

@@ -20,7 +20,12 @@ pub(crate) struct Told {
 }
 
 impl Told {
-    pub(crate) fn new(code: &'static str, gravity: Gravity, message: String, measurement: &Measurement) -> Self {
+    pub(crate) fn new(
+        code: &'static str,
+        gravity: Gravity,
+        message: String,
+        measurement: &Measurement,
+    ) -> Self {
         let about = vec![measurement.id.clone()];
         let span = measurement.span;
         let remark = Remark { code, gravity, message, about, spots: Vec::new(), span, help: None };

@@ -7,7 +7,7 @@ use groundrule_units::{Dimension, Length, Quantity};
 
 use super::accuracy::Class;
 use super::findings::Told;
-use super::{Field, index};
+use super::{Field, index, summary};
 use crate::adjust::{AdjustError, Bench, Network, Observation, ObservationId, Observed, Part, Settings};
 use crate::error::HALF_WIDTH_95;
 use crate::layout::{Owner, PointHeight, Reading, SourceOwner};
@@ -39,8 +39,13 @@ impl<'a> Field<'a> {
     /// Works out the heights of all points that have one measured, and says what is wrong with them.
     pub(crate) fn level(&self, placed: &mut Placed<'a>) -> Vec<Told> {
         let mut told = Vec::new();
-        let mut levels =
-            Levels { field: self, placed, network: Network::new(), benches: BTreeMap::new(), figures: Vec::new() };
+        let mut levels = Levels {
+            field: self,
+            placed,
+            network: Network::new(),
+            benches: BTreeMap::new(),
+            figures: Vec::new(),
+        };
         for (i, measurement) in self.plan.measurements.iter().enumerate() {
             levels.measurement(i, measurement, &mut told);
         }
@@ -49,7 +54,8 @@ impl<'a> Field<'a> {
         }
         let Levels { mut network, benches, figures, .. } = levels;
         told.extend(self.datum(&mut network, &benches, &figures));
-        let ids: Vec<ObservationId> = figures.iter().map(|figure| network.observe(observation(figure))).collect();
+        let ids: Vec<ObservationId> =
+            figures.iter().map(|figure| network.observe(observation(figure))).collect();
         match network.adjust(&Settings::default()) {
             Ok(adjusted) => {
                 told.extend(self.suspect(&figures, &ids, &adjusted, placed));
@@ -57,10 +63,18 @@ impl<'a> Field<'a> {
                 for (figure, id) in figures.iter().zip(&ids).filter(|(figure, _)| figure.half_width > 0.0) {
                     sources[id.index()] = Some(placed.sources.one(|first| owner(figure, first)));
                 }
+                let read = |(figure, id): (&Figure, &ObservationId)| {
+                    let source = sources.get(id.index()).copied().flatten()?;
+                    let value = Quantity::new(Dimension::Length, figure.value);
+                    Some((placed.sources.owner(source)?, *id, value))
+                };
+                let adjustment = summary::of(&adjusted, figures.iter().zip(&ids).filter_map(read));
+                placed.adjustments.push(adjustment);
                 for (name, bench) in benches {
                     let terms = adjusted.height_terms(bench).into_iter();
-                    let mut error: Vec<_> =
-                        terms.filter_map(|(id, by)| Some((sources.get(id.index()).copied().flatten()?, by))).collect();
+                    let mut error: Vec<_> = terms
+                        .filter_map(|(id, by)| Some((sources.get(id.index()).copied().flatten()?, by)))
+                        .collect();
                     error.sort_by_key(|(source, _)| *source);
                     let height = PointHeight { height: adjusted.height(bench), error };
                     if !name.is_empty() {
@@ -68,20 +82,29 @@ impl<'a> Field<'a> {
                     }
                 }
             }
-            Err(errors) => told.extend(errors.iter().filter_map(|error| self.trouble(error, &figures, &ids, &benches))),
+            Err(errors) => {
+                told.extend(errors.iter().filter_map(|error| self.trouble(error, &figures, &ids, &benches)))
+            }
         }
         told
     }
 
     /// Without any height, the first point named is zero and all others count from it.
-    fn datum(&self, network: &mut Network, benches: &BTreeMap<String, Bench>, figures: &[Figure]) -> Option<Told> {
+    fn datum(
+        &self,
+        network: &mut Network,
+        benches: &BTreeMap<String, Bench>,
+        figures: &[Figure],
+    ) -> Option<Told> {
         if figures.iter().any(|figure| matches!(figure.what, Observed::Height(_))) {
             return None;
         }
         let first = figures.first()?;
         let measurement = self.plan.measurements.get(first.measurement)?;
         let (name, bench) = match (&first.ends, first.what) {
-            (Some((from, _)), Observed::Rise(a, _)) => (from.clone(), benches.get(from).copied().unwrap_or(a)),
+            (Some((from, _)), Observed::Rise(a, _)) => {
+                (from.clone(), benches.get(from).copied().unwrap_or(a))
+            }
             _ => return None,
         };
         let zero = Quantity::new(Dimension::Length, 0.0);
@@ -153,7 +176,8 @@ impl<'a> Field<'a> {
                 let names: Vec<String> = loose.iter().map(|name| format!("`{name}`")).collect();
                 let message = format!("Nothing joins {} to a point of known height.", names.join(", "));
                 let at: Vec<String> = loose.iter().map(|name| (*name).to_owned()).collect();
-                let told = Told::new("data::level-not-joined", Gravity::Lacking, message, measurement(figure)?);
+                let told =
+                    Told::new("data::level-not-joined", Gravity::Lacking, message, measurement(figure)?);
                 Some(told.at(at).help("Level from a benchmark to one of them. Until then no height is used."))
             }
             AdjustError::Contradictory { observations } => {
@@ -162,7 +186,8 @@ impl<'a> Field<'a> {
                 let told = Told::new("data::contradiction", Gravity::Wrong, message, measurement(figure)?);
                 Some(told.help("Give them the accuracy they have (`by = ...`), or correct one. Until then no height is used."))
             }
-            AdjustError::NoConvergence { worst: Some(id), .. } | AdjustError::NotFinite { observation: id } => {
+            AdjustError::NoConvergence { worst: Some(id), .. }
+            | AdjustError::NotFinite { observation: id } => {
                 let figure = of(id)?;
                 let message = "This level is no figure that can be used.".to_owned();
                 Some(Told::new("data::unusable-figure", Gravity::Wrong, message, measurement(figure)?))
@@ -201,7 +226,14 @@ impl Levels<'_, '_> {
                 let half_width = class.of_position();
                 let ends = Some((name.clone(), name));
                 let what = Observed::Height(bench);
-                self.figures.push(Figure { measurement: i, reading: Reading::Figure(0), what, value, half_width, ends });
+                self.figures.push(Figure {
+                    measurement: i,
+                    reading: Reading::Figure(0),
+                    what,
+                    value,
+                    half_width,
+                    ends,
+                });
             }
             Written::Fall(fall) => told.extend(self.fall(i, measurement, fall, class)),
             Written::LevelRun(run) => self.run(i, run, class),
@@ -214,11 +246,15 @@ impl Levels<'_, '_> {
         let value = match &fall.fall {
             FallReading::Height(height) => height.value.value.metres(),
             FallReading::Slope { slope, run } => {
-                let run = run.as_ref().map(|run| run.value.value.metres()).or_else(|| self.between(&from, &to));
+                let run =
+                    run.as_ref().map(|run| run.value.value.metres()).or_else(|| self.between(&from, &to));
                 let Some(run) = run else {
-                    let message = format!("The slope from `{from}` to `{to}` has no run: one of them is not located.");
+                    let message =
+                        format!("The slope from `{from}` to `{to}` has no run: one of them is not located.");
                     let told = Told::new("data::slope-without-run", Gravity::Lacking, message, measurement);
-                    return Some(told.help("Add `run = \"10 ft\"`, the horizontal distance it was taken over."));
+                    return Some(
+                        told.help("Add `run = \"10 ft\"`, the horizontal distance it was taken over."),
+                    );
                 };
                 slope.value.value.fraction() * run
             }
@@ -226,7 +262,14 @@ impl Levels<'_, '_> {
         let half_width = self.half_width(class, &from, &to);
         let what = Observed::Rise(a, b);
         let ends = Some((from, to));
-        self.figures.push(Figure { measurement: i, reading: Reading::Figure(0), what, value: -value, half_width, ends });
+        self.figures.push(Figure {
+            measurement: i,
+            reading: Reading::Figure(0),
+            what,
+            value: -value,
+            half_width,
+            ends,
+        });
         None
     }
 

@@ -8,6 +8,7 @@ mod levels;
 pub(crate) mod names;
 mod network;
 mod start;
+mod summary;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -114,7 +115,8 @@ impl<'a> Field<'a> {
             if let Some(side) = self.side(tie, collector) {
                 hints.sides.push((node, side));
             }
-            let owners = tie.from.iter().filter_map(|(from, _)| from.owner.as_ref()).map(|owner| owner.0.clone());
+            let owners =
+                tie.from.iter().filter_map(|(from, _)| from.owner.as_ref()).map(|owner| owner.0.clone());
             hints.tied_to.entry(node).or_default().extend(owners);
         }
         hints
@@ -153,14 +155,25 @@ impl<'a> Field<'a> {
         for (i, id) in &observations {
             let figure = &figures[*i];
             if figure.half_width > 0.0 {
-                sources[id.index()] = Some(placed.sources.one(|first| owner(figure, first_assumption, first)));
+                sources[id.index()] =
+                    Some(placed.sources.one(|first| owner(figure, first_assumption, first)));
             }
         }
         for (slot, i) in sources.iter_mut().zip(0..) {
             *slot = network.source_of(ObservationId(i)).or(*slot);
         }
+        let read = |(i, id): (&usize, &ObservationId)| {
+            let source = sources.get(id.index()).copied().flatten()?;
+            Some((placed.sources.owner(source)?, *id, figures[*i].quantity()))
+        };
+        let adjustment = summary::of(&adjusted, observations.iter().filter_map(read));
+        placed.adjustments.push(adjustment);
         self.move_anchors(&adjusted, &network, &sources, placed);
-        let survey = Arc::new(Survey::new(adjusted, sources, spots.values().map(|spot| spot.0 as usize + 1).max().unwrap_or(0)));
+        let survey = Arc::new(Survey::new(
+            adjusted,
+            sources,
+            spots.values().map(|spot| spot.0 as usize + 1).max().unwrap_or(0),
+        ));
         for (node, spot) in &spots {
             let name = nodes.name(*node);
             if self.measured.contains(name) && !placed.named.contains_key(name) {
@@ -186,7 +199,10 @@ impl<'a> Field<'a> {
             if shift.shift.abs() < 1e-12 && shift.terms.len() == 1 && shift.terms.iter().all(own) {
                 continue;
             }
-            let terms = shift.terms.iter().filter_map(|(term, factor)| Some((sources.get(term.index()).copied().flatten()?, *factor)));
+            let terms = shift
+                .terms
+                .iter()
+                .filter_map(|(term, factor)| Some((sources.get(term.index()).copied().flatten()?, *factor)));
             moved.insert(source, (shift.shift, terms.collect::<Vec<_>>()));
         }
         if !moved.is_empty() {
@@ -201,13 +217,11 @@ fn owner(figure: &Figure, first_assumption: usize, first: SourceId) -> SourceOwn
         Of::Measurement(i) => Owner::Measurement(index(i)),
         Of::Assumption(i) => Owner::Assumption(index(first_assumption + i)),
     };
-    let dimension =
-        if figure.relation.is_angle() { groundrule_units::Dimension::Angle } else { groundrule_units::Dimension::Length };
     SourceOwner {
         first,
         owner,
         reading: figure.reading,
-        plus_minus: Quantity::new(dimension, figure.half_width),
+        plus_minus: Quantity::new(figure.dimension(), figure.half_width),
         ends: figure.ends.clone(),
     }
 }

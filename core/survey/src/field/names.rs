@@ -32,7 +32,9 @@ impl<'a> Rings<'a> {
         });
         let rings: Vec<_> = lots.chain(features).collect();
         let boxes = plan.features.iter().filter_map(|feature| match feature.geometry.as_ref()? {
-            Geometry::Box { .. } => Some((feature.id.value.0.as_str(), CORNERS.map(|corner| (corner, None)).to_vec())),
+            Geometry::Box { .. } => {
+                Some((feature.id.value.0.as_str(), CORNERS.map(|corner| (corner, None)).to_vec()))
+            }
             _ => None,
         });
         let lines = plan.features.iter().filter_map(|feature| match feature.geometry.as_ref()? {
@@ -50,7 +52,9 @@ impl<'a> Rings<'a> {
                 .map(|(owner, ring)| (owner, corners(ring)))
                 .chain(boxes)
                 .collect(),
-            only_lot: (plan.lots.len() == 1).then(|| plan.lots.first().map(|lot| lot.id.value.0.as_str())).flatten(),
+            only_lot: (plan.lots.len() == 1)
+                .then(|| plan.lots.first().map(|lot| lot.id.value.0.as_str()))
+                .flatten(),
             points: plan.points.iter().map(|point| point.name.value.0.as_str()).collect(),
         }
     }
@@ -71,7 +75,10 @@ impl<'a> Rings<'a> {
             let on = owner.and_then(|owner| self.corner(owner, &point.point.0)).flatten();
             match on {
                 Some(on) if full(on) != full(point) => point = on,
-                _ => return owner.map_or_else(|| point.point.0.clone(), |owner| format!("{owner}.{}", point.point.0)),
+                _ => {
+                    return owner
+                        .map_or_else(|| point.point.0.clone(), |owner| format!("{owner}.{}", point.point.0));
+                }
             }
         }
         full(point)
@@ -80,10 +87,15 @@ impl<'a> Rings<'a> {
     /// The names of a ring's corners in order; none when it has no such ring.
     pub(crate) fn ring(&self, owner: &str) -> Option<Vec<String>> {
         let corners = self.by_owner.get(owner)?;
-        Some(corners.iter().map(|(corner, on)| match on {
-            Some(on) => self.name(on),
-            None => format!("{owner}.{corner}"),
-        }).collect())
+        Some(
+            corners
+                .iter()
+                .map(|(corner, on)| match on {
+                    Some(on) => self.name(on),
+                    None => format!("{owner}.{corner}"),
+                })
+                .collect(),
+        )
     }
 
     /// Owners of rings: lots first, then features, in file order.
@@ -189,9 +201,9 @@ fn placed(plan: &Plan) -> BTreeSet<String> {
 /// The points a measurement may bring into being.
 fn introduced(reading: &Reading) -> Vec<&PointRef> {
     match reading {
-        Reading::Chain(chain) => {
-            std::iter::once(&chain.start).chain(chain.pieces.iter().filter_map(|piece| piece.to.as_ref())).collect()
-        }
+        Reading::Chain(chain) => std::iter::once(&chain.start)
+            .chain(chain.pieces.iter().filter_map(|piece| piece.to.as_ref()))
+            .collect(),
         Reading::Offsets(offsets) => offsets.points.iter().map(|offset| &offset.point).collect(),
         Reading::Tie(tie) => vec![&tie.point],
         Reading::Traverse(traverse) => {
@@ -210,8 +222,12 @@ pub(crate) fn mentioned(measurement: &Measurement, rings: &Rings<'_>) -> BTreeSe
         Reading::Chain(chain) => names.extend(chain.along.iter().flat_map(wall)),
         Reading::Offsets(offsets) => names.extend(wall(&offsets.along)),
         Reading::Tie(tie) => names.extend(tie.from.iter().map(|(point, _)| rings.name(point))),
-        Reading::Distance(distance) => names.extend([&distance.from, &distance.to].map(|point| rings.name(point))),
-        Reading::Angle(angle) => names.extend([&angle.at, &angle.from, &angle.to].map(|point| rings.name(point))),
+        Reading::Distance(distance) => {
+            names.extend([&distance.from, &distance.to].map(|point| rings.name(point)))
+        }
+        Reading::Angle(angle) => {
+            names.extend([&angle.at, &angle.from, &angle.to].map(|point| rings.name(point)))
+        }
         Reading::Fact(fact) => names.extend(of_fact(fact, rings)),
         Reading::Traverse(_) | Reading::Height(_) | Reading::Fall(_) | Reading::LevelRun(_) => {}
     }

@@ -10,8 +10,8 @@ use super::start::{Datum, Start};
 use crate::adjust::{
     AdjustError, Adjusted, Network, Observation, ObservationId, Observed, Origin, Part, Settings, Spot,
 };
-use crate::error::HALF_WIDTH_95;
 use crate::curves::Xy;
+use crate::error::HALF_WIDTH_95;
 use crate::places::position;
 use crate::{ErrorTerm, Point, Position, SourceId};
 
@@ -133,9 +133,11 @@ struct Built {
 
 impl Built {
     fn of(figures: &[Figure], start: &Start, anchors: &[Option<Point>]) -> Self {
-        let mut built = Self { network: Network::new(), spots: BTreeMap::new(), observations: BTreeMap::new() };
+        let mut built =
+            Self { network: Network::new(), spots: BTreeMap::new(), observations: BTreeMap::new() };
         let usable = |figure: &Figure| {
-            figure.counts && figure.relation.nodes().iter().all(|node| start.at.get(*node).is_some_and(Option::is_some))
+            figure.counts
+                && figure.relation.nodes().iter().all(|node| start.at.get(*node).is_some_and(Option::is_some))
         };
         let mut origins: BTreeMap<usize, Origin> = BTreeMap::new();
         for (i, figure) in figures.iter().enumerate().filter(|(_, figure)| usable(figure)) {
@@ -217,7 +219,9 @@ impl Built {
                 let origin = *origins.entry(zero).or_insert_with(|| network.origin(Length::ZERO));
                 (Observed::Station { line, zero: line.0, point, origin: Some(origin) }, value)
             }
-            Relation::Offset(along, point) => (Observed::Offset { line: line(along)?, point: spot(point)? }, value),
+            Relation::Offset(along, point) => {
+                (Observed::Offset { line: line(along)?, point: spot(point)? }, value)
+            }
             Relation::Parallel(a, b) => (Observed::Parallel(line(a)?, line(b)?), value),
             Relation::Equal(a, b) => (Observed::Equal(line(a)?, line(b)?), value),
         })
@@ -225,17 +229,20 @@ impl Built {
 
     /// Takes out what stands in the way, and says what it was.
     fn take_out(&self, error: &AdjustError, figures: &mut [Figure], start: &mut Start) -> Vec<Out> {
-        let figure = |id: ObservationId| self.observations.iter().find(|(_, held)| **held == id).map(|(i, _)| *i);
+        let figure =
+            |id: ObservationId| self.observations.iter().find(|(_, held)| **held == id).map(|(i, _)| *i);
         match error {
-            AdjustError::NotDetermined { freedoms } => {
-                freedoms.iter().map(|freedom| {
-                    let loose: BTreeSet<Node> = freedom.parts.iter().filter_map(|part| self.node(part)).collect();
+            AdjustError::NotDetermined { freedoms } => freedoms
+                .iter()
+                .map(|freedom| {
+                    let loose: BTreeSet<Node> =
+                        freedom.parts.iter().filter_map(|part| self.node(part)).collect();
                     for node in &loose {
                         start.at[*node] = None;
                     }
                     Out::Loose(loose)
-                }).collect()
-            }
+                })
+                .collect(),
             AdjustError::Contradictory { observations } => {
                 let which: Vec<usize> = observations.iter().filter_map(|id| figure(*id)).collect();
                 if let Some(last) = which.last() {
@@ -250,10 +257,13 @@ impl Built {
                 }
                 vec![Out::Unsettled(worst, *iterations)]
             }
-            AdjustError::NotFinite { observation } => figure(*observation).into_iter().map(|i| {
-                figures[i].counts = false;
-                Out::Unusable(i)
-            }).collect(),
+            AdjustError::NotFinite { observation } => figure(*observation)
+                .into_iter()
+                .map(|i| {
+                    figures[i].counts = false;
+                    Out::Unusable(i)
+                })
+                .collect(),
             AdjustError::StartNotFinite { part } => {
                 let Part::Spot(spot) = part else { return Vec::new() };
                 let loose: BTreeSet<Node> =

@@ -89,7 +89,8 @@ pub(crate) fn start(
             continue;
         }
         // A lot of bare lengths first: whatever is measured from its sides hangs on its shape.
-        if !(work.assume(figures, true) || work.place_together(figures, solve) || work.assume(figures, false)) {
+        if !(work.assume(figures, true) || work.place_together(figures, solve) || work.assume(figures, false))
+        {
             break;
         }
     }
@@ -190,7 +191,8 @@ impl Work<'_> {
     fn begin(&mut self, figures: &[Figure]) {
         let groups = self.groups(figures);
         let mut begun = BTreeSet::new();
-        let of_rings: Vec<Node> = self.rings.iter().flat_map(|ring| ring.corners.iter().copied().flatten()).collect();
+        let of_rings: Vec<Node> =
+            self.rings.iter().flat_map(|ring| ring.corners.iter().copied().flatten()).collect();
         for origin in of_rings.into_iter().chain(self.nodes.by_name()) {
             let group = groups[origin];
             if self.of[origin].is_empty() || !begun.insert(group) {
@@ -201,9 +203,9 @@ impl Work<'_> {
                 continue;
             }
             self.set(origin, (0.0, 0.0), figures);
-            let turned = figures.iter().any(|figure| {
-                matches!(figure.relation, Relation::Azimuth(a, _) if groups[a] == group)
-            });
+            let turned = figures
+                .iter()
+                .any(|figure| matches!(figure.relation, Relation::Azimuth(a, _) if groups[a] == group));
             let toward = if turned { None } else { self.first_side(origin, figures) };
             if let Some((node, length)) = toward {
                 self.set(node, (length, 0.0), figures);
@@ -248,7 +250,9 @@ impl Work<'_> {
                 (0..n).any(|i| ring.corners[i] == Some(origin) && ring.corners[(i + 1) % n] == Some(node))
             })
         };
-        ends.sort_by(|a, b| next(b.0).cmp(&next(a.0)).then_with(|| self.nodes.name(a.0).cmp(self.nodes.name(b.0))));
+        ends.sort_by(|a, b| {
+            next(b.0).cmp(&next(a.0)).then_with(|| self.nodes.name(a.0).cmp(self.nodes.name(b.0)))
+        });
         ends.first().copied()
     }
 
@@ -285,7 +289,8 @@ impl Work<'_> {
             let loci = self.loci(node, figures);
             let places = best_meeting(&loci);
             // A place where another point stands already is its own mirror image, not a second place.
-            let taken = |place: &Xy| self.start.at.iter().flatten().any(|other| norm(minus(*other, *place)) < 1e-6);
+            let taken =
+                |place: &Xy| self.start.at.iter().flatten().any(|other| norm(minus(*other, *place)) < 1e-6);
             let free: Vec<Xy> = places.iter().copied().filter(|place| !taken(place)).collect();
             if let [only] = free.as_slice() {
                 self.set(node, *only, figures);
@@ -329,7 +334,8 @@ impl Work<'_> {
             };
             let at = relax::guess(&open, &self.start.at, &|node| self.beside(node), &loci);
             let trial = Start { at, datums: self.start.datums.clone(), ..Start::default() };
-            let solved = solve(figures, &trial).filter(|at| self.rings.iter().all(|ring| ring.turns_its_way(at)));
+            let solved =
+                solve(figures, &trial).filter(|at| self.rings.iter().all(|ring| ring.turns_its_way(at)));
             if let Some(solved) = solved {
                 for node in open {
                     if let Some(at) = solved[node] {
@@ -373,8 +379,12 @@ impl Work<'_> {
                     next.push(other);
                 }
             }
-            let counting: BTreeSet<usize> =
-                group.iter().flat_map(|node| &self.of[*node]).copied().filter(|i| figures[*i].counts).collect();
+            let counting: BTreeSet<usize> = group
+                .iter()
+                .flat_map(|node| &self.of[*node])
+                .copied()
+                .filter(|i| figures[*i].counts)
+                .collect();
             // Two figures that do not meet say by themselves that one point cannot be placed.
             if counting.len() >= 2 * group.len() && counting.len() > 2 {
                 groups.push(group);
@@ -388,7 +398,8 @@ impl Work<'_> {
         for ring in self.rings.iter().filter(|ring| ring.is_lot == of_lot) {
             let n = ring.corners.len();
             for i in 0..n {
-                let (before, at, after) = (ring.corners[(i + n - 1) % n], ring.corners[i], ring.corners[(i + 1) % n]);
+                let (before, at, after) =
+                    (ring.corners[(i + n - 1) % n], ring.corners[i], ring.corners[(i + 1) % n]);
                 let (Some(before), Some(at), Some(after)) = (before, at, after) else { continue };
                 let (known, open) = match (self.known(before), self.known(after)) {
                     (true, false) => (before, after),

@@ -96,8 +96,11 @@ impl Collector<'_> {
 
     /// A length along a line: between the line's own ends it is their distance.
     fn piece(&mut self, reading: Reading, line: Line, ends: (Node, Node), length: Length, half_width: f64) {
-        let relation =
-            if line == ends { Relation::Distance(ends.0, ends.1) } else { Relation::Piece(line, ends.0, ends.1) };
+        let relation = if line == ends {
+            Relation::Distance(ends.0, ends.1)
+        } else {
+            Relation::Piece(line, ends.0, ends.1)
+        };
         self.push(reading, relation, length.metres(), half_width, Some(ends));
     }
 }

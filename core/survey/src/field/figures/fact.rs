@@ -47,7 +47,13 @@ impl Collector<'_> {
                 let nodes: Vec<Node> = points.iter().map(|point| self.node(point)).collect();
                 let (Some(first), Some(last)) = (nodes.first(), nodes.last()) else { return };
                 for (node, i) in nodes.iter().zip(0..).take(nodes.len() - 1).skip(1) {
-                    self.push(Reading::Figure(i), Relation::Offset((*first, *last), *node), 0.0, half_width, None);
+                    self.push(
+                        Reading::Figure(i),
+                        Relation::Offset((*first, *last), *node),
+                        0.0,
+                        half_width,
+                        None,
+                    );
                 }
             }
         }

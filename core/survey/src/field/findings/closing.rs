@@ -44,7 +44,9 @@ impl Asked<'_> {
 
     fn chain(&self, chain: &Chain) -> Look {
         let mut look = self.record(&chain.overall, "overall");
-        let Some(overall) = chain.overall.measured.as_ref().or(chain.overall.record.as_ref()) else { return look };
+        let Some(overall) = chain.overall.measured.as_ref().or(chain.overall.record.as_ref()) else {
+            return look;
+        };
         let of_positions = self.class.of_positions();
         let figure = |written: &At<Text<Length>>| closing::Figure {
             written: written.value.clone(),
@@ -81,8 +83,10 @@ impl Asked<'_> {
             metres(closed.bounds.expected),
             metres(closed.bounds.worst),
         );
-        let ends = std::iter::once(&chain.start).chain(chain.pieces.iter().filter_map(|piece| piece.to.as_ref()));
-        let told = self.told(code, gravity, message).at(ends.map(full)).help(self.advice(&closed.candidates, wrong));
+        let ends =
+            std::iter::once(&chain.start).chain(chain.pieces.iter().filter_map(|piece| piece.to.as_ref()));
+        let told =
+            self.told(code, gravity, message).at(ends.map(full)).help(self.advice(&closed.candidates, wrong));
         look.told.push(told);
         if wrong {
             look.disputed = Some(closed.gap.abs());
@@ -95,8 +99,11 @@ impl Asked<'_> {
 
     fn traverse(&self, traverse: &Traverse) -> Look {
         let Some(last) = traverse.calls.last() else { return Look::default() };
-        let same = |a: &groundrule_plan::PointRef, b: &groundrule_plan::PointRef| (&a.owner, &a.point) == (&b.owner, &b.point);
-        let calls: Option<Vec<closing::Call>> = traverse.calls.iter().map(|call| self.call(&call.course)).collect();
+        let same = |a: &groundrule_plan::PointRef, b: &groundrule_plan::PointRef| {
+            (&a.owner, &a.point) == (&b.owner, &b.point)
+        };
+        let calls: Option<Vec<closing::Call>> =
+            traverse.calls.iter().map(|call| self.call(&call.course)).collect();
         let (true, Some(calls)) = (same(&last.to, &traverse.start), calls) else { return Look::default() };
         let closed = closing::close_loop(&closing::Loop { calls, sheet: Some(self.plan.site.units) });
         if closed.verdict == Verdict::Closes {
@@ -153,7 +160,9 @@ impl Asked<'_> {
 
     /// What was measured against what the record says.
     fn record(&self, lengths: &Lengths, what: &str) -> Look {
-        let (Some(measured), Some(record)) = (&lengths.measured, &lengths.record) else { return Look::default() };
+        let (Some(measured), Some(record)) = (&lengths.measured, &lengths.record) else {
+            return Look::default();
+        };
         let figure = |written: &At<Text<Length>>| closing::Figure {
             written: written.value.clone(),
             half_width: Length::from_metres(self.class.of_length(written.value.value)),
@@ -192,7 +201,9 @@ impl Asked<'_> {
             format!("Any of these alone would explain it; none is applied: {}.", lines.join("; "))
         };
         if wrong {
-            format!("{causes} Until it is settled its closing figure is left out, and what rests on it is open.")
+            format!(
+                "{causes} Until it is settled its closing figure is left out, and what rests on it is open."
+            )
         } else {
             causes
         }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use groundrule_plan::{Gravity, Measurement, Name, Plan};
+use groundrule_plan::{Gravity, Measurement, Name, Plan, Reading};
 use groundrule_units::Length;
 
 use super::adjusted::describe;
@@ -40,12 +40,12 @@ pub(crate) fn look(case: &Case<'_>, told: &mut Vec<Told>) {
     told.extend(case.start.put_aside.iter().filter_map(|aside| {
         let measurement = case.measurement_of(aside.node)?;
         let name = case.nodes.name(aside.node);
-        let message = format!(
-            "`{name}` fits in two places; the one inside {} was put aside.",
-            aside.inside
-        );
+        let message = format!("`{name}` fits in two places; the one inside {} was put aside.", aside.inside);
         let help = format!("If it does stand there, say so: `near = [x, y]` with {name}'s rough position.");
-        Some(case.told("data::mirror-put-aside", Gravity::Noted, message, measurement, [aside.node]).help(help))
+        Some(
+            case.told("data::mirror-put-aside", Gravity::Noted, message, measurement, [aside.node])
+                .help(help),
+        )
     }));
     told.extend(case.weak());
     told.extend(case.outcome.out.iter().filter_map(|out| case.taken_out(out)));
@@ -66,11 +66,15 @@ impl Case<'_> {
         Told::new(code, gravity, message, measurement).about(about).at(at)
     }
 
-    /// False for a mark that nothing else names: it was read on the way and needs no place.
+    /// False for a mark of a chain that nothing else names: it was read on the way and needs no place.
     fn matters(&self, node: Node) -> bool {
         let of = self.figures.iter().filter(|figure| figure.relation.nodes().contains(&node));
         let measurements: BTreeSet<Of> = of.map(|figure| figure.of).collect();
-        measurements.len() > 1 || self.wanted.contains(self.nodes.name(node))
+        let in_a_chain = |of: &Of| match of {
+            Of::Measurement(i) => self.plan.measurements.get(*i).is_some_and(|m| matches!(m.reading, Reading::Chain(_))),
+            Of::Assumption(_) => false,
+        };
+        measurements.len() > 1 || !measurements.iter().all(in_a_chain) || self.wanted.contains(self.nodes.name(node))
     }
 
     /// The first measurement that mentions a point.
@@ -109,8 +113,11 @@ impl Case<'_> {
                 let at = |place: &(f64, f64)| {
                     format!("({}, {})", length(self.plan, place.0), length(self.plan, place.1))
                 };
-                let message =
-                    format!("`{name}` fits in two places, {} and {}, and nothing says which.", at(one), at(two));
+                let message = format!(
+                    "`{name}` fits in two places, {} and {}, and nothing says which.",
+                    at(one),
+                    at(two)
+                );
                 let measurement = self.measurement_of(node)?;
                 let told = self.told("data::two-places-fit", Gravity::Lacking, message, measurement, [node]);
                 Some(told.help(
@@ -120,12 +127,19 @@ impl Case<'_> {
             }
             Stuck::Short(figures) => {
                 let measurement = self.measurement_of(node)?;
-                let have: Vec<String> =
-                    figures.iter().filter_map(|i| self.figures.get(*i)).map(|f| describe(self.plan, f)).collect();
+                let have: Vec<String> = figures
+                    .iter()
+                    .filter_map(|i| self.figures.get(*i))
+                    .map(|f| describe(self.plan, f))
+                    .collect();
                 let message = match have.as_slice() {
-                    [] => format!("`{name}` cannot be located: no figure joins it to a point that is located."),
+                    [] => {
+                        format!("`{name}` cannot be located: no figure joins it to a point that is located.")
+                    }
                     [one] => format!("`{name}` cannot be located: one figure, {one}, is not enough."),
-                    many => format!("`{name}` cannot be located from {}: they say the same.", many.join(" and ")),
+                    many => {
+                        format!("`{name}` cannot be located from {}: they say the same.", many.join(" and "))
+                    }
                 };
                 let told = self.told("data::not-located", Gravity::Lacking, message, measurement, [node]);
                 Some(told.help(
@@ -145,7 +159,9 @@ impl Case<'_> {
             let measurement = self.measurement_of(node)?;
             let message = format!("The figures of `{name}` do not meet anywhere.");
             let told = self.told("data::figures-do-not-meet", Gravity::Wrong, message, measurement, [node]);
-            return Some(told.help("Look for a slip in one of them, and for the direction each was taken in."));
+            return Some(
+                told.help("Look for a slip in one of them, and for the direction each was taken in."),
+            );
         };
         let (one, two) = (self.figures.get(*first)?, self.figures.get(*second)?);
         let pair = closing::two_ties(a, b, self.between(one, two, node));
@@ -164,7 +180,11 @@ impl Case<'_> {
         let measurement = self.measurement(one)?;
         let mut told = self.told("data::ties-do-not-meet", Gravity::Wrong, message, measurement, [node]);
         told.remark.spots.push((pair.drawn.x, pair.drawn.y));
-        Some(told.help(format!("Measure both again, each to the middle of `{name}`; until then it is left out.")))
+        Some(
+            told.help(format!(
+                "Measure both again, each to the middle of `{name}`; until then it is left out."
+            )),
+        )
     }
 
     /// The plus-or-minus of the distance between the points two ties start from.
@@ -201,13 +221,16 @@ impl Case<'_> {
             }
             let own: Vec<&Figure> =
                 self.figures.iter().filter(|f| f.counts && f.relation.nodes().contains(&node)).collect();
-            let ties: Vec<closing::TieFrom> = own.iter().filter_map(|figure| self.tie(figure, node)).collect();
+            let ties: Vec<closing::TieFrom> =
+                own.iter().filter_map(|figure| self.tie(figure, node)).collect();
             let [one, two] = ties.as_slice() else { continue };
             if own.len() > 2 {
                 continue;
             }
             let pair = closing::two_ties(one, two, Length::ZERO);
-            let (true, Some(crossing), Some(measurement)) = (pair.weak, pair.crossing, self.measurement_of(node)) else {
+            let (true, Some(crossing), Some(measurement)) =
+                (pair.weak, pair.crossing, self.measurement_of(node))
+            else {
                 continue;
             };
             let name = self.nodes.name(node);
@@ -216,7 +239,9 @@ impl Case<'_> {
                 crossing.degrees()
             );
             let help = "Tie it from a third point, one off to the side.";
-            told.push(self.told("data::weak-crossing", Gravity::Suspect, message, measurement, [node]).help(help));
+            told.push(
+                self.told("data::weak-crossing", Gravity::Suspect, message, measurement, [node]).help(help),
+            );
         }
         told
     }
@@ -230,13 +255,21 @@ impl Case<'_> {
                     "The measurements leave {} free to move.",
                     names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ")
                 );
-                let told =
-                    self.told("data::not-located", Gravity::Lacking, message, measurement, nodes.iter().copied());
+                let told = self.told(
+                    "data::not-located",
+                    Gravity::Lacking,
+                    message,
+                    measurement,
+                    nodes.iter().copied(),
+                );
                 Some(told.help("Measure one more length or angle that ties them to located points; until then they are left out."))
             }
             Out::Contradiction(figures) => {
-                let named: Vec<String> =
-                    figures.iter().filter_map(|i| self.figures.get(*i)).map(|f| describe(self.plan, f)).collect();
+                let named: Vec<String> = figures
+                    .iter()
+                    .filter_map(|i| self.figures.get(*i))
+                    .map(|f| describe(self.plan, f))
+                    .collect();
                 let last = self.figures.get(*figures.last()?)?;
                 let message = format!("These cannot all hold exactly: {}.", named.join(", "));
                 let measurement = self.measurement(last)?;
@@ -263,7 +296,13 @@ impl Case<'_> {
                 let figure = self.figures.get(*i)?;
                 let measurement = self.measurement(figure)?;
                 let message = format!("{} is no figure that can be used.", describe(self.plan, figure));
-                Some(self.told("data::unusable-figure", Gravity::Wrong, message, measurement, figure.relation.nodes()))
+                Some(self.told(
+                    "data::unusable-figure",
+                    Gravity::Wrong,
+                    message,
+                    measurement,
+                    figure.relation.nodes(),
+                ))
             }
         }
     }
@@ -278,7 +317,10 @@ impl Case<'_> {
             );
             let measurement = self.measurement_of(datum.origin)?;
             let told = self.told("data::not-joined", Gravity::Lacking, message, measurement, [datum.origin]);
-            Some(told.about([Name(name.to_owned())]).help("Measure two of them from points of the rest: ties, or a chain that passes both."))
+            Some(
+                told.about([Name(name.to_owned())])
+                    .help("Measure two of them from points of the rest: ties, or a chain that passes both."),
+            )
         };
         // The first group gives the sheet its frame, unless something else has given it one.
         self.start.datums.iter().skip(usize::from(!self.framed)).filter_map(told).collect()

@@ -61,7 +61,8 @@ pub(crate) fn choose(
     let pick = |first: bool| Choice::Place(if first { one } else { two });
     // A third figure that fits one of them and misses the other clearly.
     let misfit = |place: Xy| -> f64 {
-        let each = loci.iter().map(|(_, locus)| locus.iter().map(|c| off(*c, place)).fold(f64::INFINITY, f64::min));
+        let each =
+            loci.iter().map(|(_, locus)| locus.iter().map(|c| off(*c, place)).fold(f64::INFINITY, f64::min));
         each.sum()
     };
     let (first, second) = (misfit(one), misfit(two));
@@ -82,7 +83,8 @@ pub(crate) fn choose(
         return pick(first > second);
     }
     for owner in hints.tied_to.get(&node).into_iter().flatten() {
-        let Some(outline) = rings.iter().find(|ring| ring.owner == *owner).and_then(|ring| outline(ring, at)) else {
+        let Some(outline) = rings.iter().find(|ring| ring.owner == *owner).and_then(|ring| outline(ring, at))
+        else {
             continue;
         };
         match (holds(&outline, one), holds(&outline, two)) {

@@ -123,7 +123,8 @@ pub(crate) fn meet(a: Curve, b: Curve) -> Vec<(Xy, f64)> {
         let (n, m) = (normal(a, at), normal(b, at));
         (n.0 * m.1 - n.1 * m.0).abs()
     };
-    let places = places.into_iter().filter(|&at| ahead(a, at) && ahead(b, at) && at.0.is_finite() && at.1.is_finite());
+    let places =
+        places.into_iter().filter(|&at| ahead(a, at) && ahead(b, at) && at.0.is_finite() && at.1.is_finite());
     places.map(|at| (at, sine(at))).collect()
 }
 

@@ -36,7 +36,8 @@ pub(crate) fn guess(
         let mut moved: f64 = 0.0;
         for node in open {
             let Some(here) = guessed[*node] else { continue };
-            let nearest: Vec<Xy> = loci(*node, &guessed).iter().filter_map(|locus| nearest(locus, here)).collect();
+            let nearest: Vec<Xy> =
+                loci(*node, &guessed).iter().filter_map(|locus| nearest(locus, here)).collect();
             if nearest.is_empty() {
                 continue;
             }
@@ -84,7 +85,9 @@ fn move_whole(
 fn nearest(locus: &Locus, here: Xy) -> Option<Xy> {
     let curve = locus.iter().copied().min_by(|a, b| off(*a, here).total_cmp(&off(*b, here)))?;
     match curve {
-        Curve::Circle(centre, radius) => Some(plus(centre, unit(minus(here, centre)).unwrap_or((1.0, 0.0)), radius)),
+        Curve::Circle(centre, radius) => {
+            Some(plus(centre, unit(minus(here, centre)).unwrap_or((1.0, 0.0)), radius))
+        }
         Curve::Line(from, along) | Curve::Ray(from, along) => {
             let away = minus(here, from);
             let station = away.0 * along.0 + away.1 * along.1;

@@ -1,0 +1,10 @@
+//! Plans as people measure them in, places and findings out.
+
+#![allow(clippy::panic, clippy::expect_used, reason = "a plan that does not resolve ends its test")]
+
+mod angles_and_facts;
+mod chains;
+mod coordinates;
+mod support;
+mod ties;
+mod traverses;
