@@ -246,13 +246,17 @@ impl Work<'_> {
         ends.first().copied()
     }
 
-    /// Every locus of a point whose figures are otherwise known, with its figure.
-    fn loci(&self, node: Node, figures: &[Figure]) -> Vec<(usize, Locus)> {
+    /// Asks something of what is known so far.
+    fn knowing<T>(&self, ask: impl FnOnce(&Known<'_>) -> T) -> T {
         let mark = |zero: usize, but: Node| -> Option<(Node, f64)> {
             self.marks.get(&zero)?.iter().copied().find(|(node, _)| *node != but && self.known(*node))
         };
-        let known = Known { at: &self.start.at, mark: &mark };
-        self.of[node].iter().filter_map(|i| Some((*i, known.locus(&figures[*i], node)?))).collect()
+        ask(&Known { at: &self.start.at, mark: &mark })
+    }
+
+    /// Every locus of a point whose figures are otherwise known, with its figure.
+    fn loci(&self, node: Node, figures: &[Figure]) -> Vec<(usize, Locus)> {
+        self.knowing(|known| self.of[node].iter().filter_map(|i| Some((*i, known.locus(&figures[*i], node)?))).collect())
     }
 
     /// Places one point that can be in one place only; false when there is none.
@@ -383,42 +387,55 @@ impl Work<'_> {
         groups
     }
 
-    /// Takes a right angle for granted at a corner where one side is known and the next has one figure.
+    /// Takes a right angle for granted at a corner where one side is known and the next has one figure that meets it.
     fn assume(&mut self, figures: &mut Vec<Figure>, of_lot: bool) -> bool {
-        for ring in self.rings.iter().filter(|ring| ring.is_lot == of_lot) {
+        let corners = self.rings.iter().filter(|ring| ring.is_lot == of_lot).flat_map(|ring| {
             let n = ring.corners.len();
-            for i in 0..n {
-                let (before, at, after) =
-                    (ring.corners[(i + n - 1) % n], ring.corners[i], ring.corners[(i + 1) % n]);
-                let (Some(before), Some(at), Some(after)) = (before, at, after) else { continue };
-                let (known, open) = match (self.known(before), self.known(after)) {
-                    (true, false) => (before, after),
-                    (false, true) => (after, before),
-                    _ => continue,
-                };
-                let again = self.start.assumed.contains(&at);
-                if !self.known(at) || again || self.loci(open, figures).is_empty() {
-                    continue;
-                }
-                let name = Name(self.nodes.name(at).to_owned());
-                figures.push(Figure {
-                    of: Of::Assumption(self.start.assumed.len()),
-                    reading: Reading::Figure(0),
-                    relation: Relation::Between(at, known, open),
-                    value: std::f64::consts::FRAC_PI_2,
-                    half_width: BY_EYE,
-                    ends: Some((name.clone(), name)),
-                    counts: true,
-                });
-                for node in [at, known, open] {
-                    self.of[node].push(figures.len() - 1);
-                }
-                self.start.assumed.push(at);
-                self.queue.insert(open);
-                return true;
+            (0..n).map(move |i| (ring.corners[(i + n - 1) % n], ring.corners[i], ring.corners[(i + 1) % n]))
+        });
+        let mut found = None;
+        for (before, at, after) in corners {
+            let (Some(before), Some(at), Some(after)) = (before, at, after) else { continue };
+            let (known, open) = match (self.known(before), self.known(after)) {
+                (true, false) => (before, after),
+                (false, true) => (after, before),
+                _ => continue,
+            };
+            if !self.known(at) || self.start.assumed.contains(&at) {
+                continue;
+            }
+            let figure = self.right_angle(at, known, open);
+            let loci = self.loci(open, figures);
+            // What has two places already is not made one by an angle nobody measured.
+            let two = !best_meeting(&loci).is_empty();
+            let square = self.knowing(|known| known.locus(&figure, open));
+            let Some(square) = square.filter(|_| !two) else { continue };
+            if loci.iter().any(|(_, locus)| locus.iter().any(|a| square.iter().any(|b| !meet(*a, *b).is_empty()))) {
+                found = Some((figure, at, known, open));
+                break;
             }
         }
-        false
+        let Some((figure, at, known, open)) = found else { return false };
+        figures.push(figure);
+        for node in [at, known, open] {
+            self.of[node].push(figures.len() - 1);
+        }
+        self.start.assumed.push(at);
+        self.queue.insert(open);
+        true
+    }
+
+    fn right_angle(&self, at: Node, known: Node, open: Node) -> Figure {
+        let name = Name(self.nodes.name(at).to_owned());
+        Figure {
+            of: Of::Assumption(self.start.assumed.len()),
+            reading: Reading::Figure(0),
+            relation: Relation::Between(at, known, open),
+            value: std::f64::consts::FRAC_PI_2,
+            half_width: BY_EYE,
+            ends: Some((name.clone(), name)),
+            counts: true,
+        }
     }
 
     fn tell_stuck(&mut self, figures: &[Figure]) {

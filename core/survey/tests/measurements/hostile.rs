@@ -75,7 +75,7 @@ fn figures_between_points_that_have_a_place() {
 fn a_square_of_three_corners() {
     let text = "[[feature]]\nid = 'tri'\nkind = 'dwelling'\nstatus = 'existing'\noutline = ['a', 'tri.p', 'tri.q']\n\
                 [[chain]]\nread = ['a', 4, 'tri.p']\nalong = 'a-b'\n[[chain]]\nread = ['tri.p', 3, 'tri.q']\n[[fact]]\nsquare = 'tri'\n";
-    check(text, &["data::not-located"]);
+    check(text, &["data::two-places-fit"]);
 }
 
 /// Resolves within the time, or is refused with words.

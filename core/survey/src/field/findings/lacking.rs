@@ -8,7 +8,7 @@ use groundrule_units::Length;
 use super::adjusted::describe;
 use super::{Told, length};
 use crate::adjust::{Adjusted, Spot};
-use crate::closing::{self, Meeting};
+use crate::closing::{self, Meeting, Verdict};
 use crate::field::figure::{Figure, Node, Nodes, Of, Relation};
 use crate::field::names;
 use crate::field::network::{Out, Outcome};
@@ -169,6 +169,9 @@ impl Case<'_> {
         let (one, two) = (self.figures.get(*first)?, self.figures.get(*second)?);
         let pair = closing::two_ties(a, b, self.between(one, two, node));
         let metres = |length: Length| self::length(self.plan, length.metres());
+        if pair.meeting == Meeting::Nowhere || pair.verdict == Verdict::Closes {
+            return self.touching(node, one, two, pair.meeting);
+        }
         let what = match pair.meeting {
             Meeting::Short(lack) => format!("are {} too short together to reach each other", metres(lack)),
             Meeting::Inside(lack) => format!("do not meet: the longer one is {} too long", metres(lack)),
@@ -188,6 +191,23 @@ impl Case<'_> {
                 "Measure both again, each to the middle of `{name}`; until then it is left out."
             )),
         )
+    }
+
+    /// Ties from one place, or from two places in line with the point: they fix it in one direction at most.
+    fn touching(&self, node: Node, one: &Figure, two: &Figure, meeting: Meeting) -> Option<Told> {
+        let name = self.nodes.name(node);
+        let why = match meeting {
+            Meeting::Nowhere => "they start from one place",
+            _ => "they lie along one line and hold it in that direction only",
+        };
+        let (a, b) = (describe(self.plan, one), describe(self.plan, two));
+        let message = format!("`{name}` cannot be located from {a} and {b}: {why}.");
+        let measurement = self.measurement(one)?;
+        let told = self.told("data::not-located", Gravity::Lacking, message, measurement, [node]);
+        Some(told.help(
+            "Tie it from a third point off to the side; or, if it stands on the line between them, read it off that \
+             line: `[[offsets]]` with an offset of 0, or a chain. Until then what stands on it is left out.",
+        ))
     }
 
     /// The plus-or-minus of the distance between the points two ties start from.
