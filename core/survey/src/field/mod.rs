@@ -66,12 +66,20 @@ impl<'a> Field<'a> {
         }
         let hints = self.hints(&mut collector, measurements());
         let Collector { nodes, mut figures, .. } = collector;
+        let rings = start::rings(&self.rings, &nodes);
+        for long in findings::sides::look(self.plan, &nodes, &rings, &figures) {
+            if let Some(figure) = figures.get_mut(long.figure) {
+                figure.counts = false;
+            }
+            placed.disputed.insert(index(long.measurement), long.excess.into());
+            told.push(long.told);
+        }
         let framed = !placed.named.is_empty();
         let anchors: Vec<Option<Point>> =
             (0..nodes.len()).map(|node| placed.named.get(nodes.name(node)).cloned()).collect();
         let flat: Vec<Option<Xy>> = anchors.iter().map(|anchor| anchor.as_ref().map(xy)).collect();
         let solve = |figures: &[Figure], start: &start::Start| network::solve(figures, start, &anchors);
-        let mut start = start::start(&nodes, &mut figures, &flat, &self.rings, &hints, &solve);
+        let mut start = start::start(&nodes, &mut figures, &flat, rings, &hints, &solve);
         let mut outcome = network::adjust(&mut figures, &mut start, &anchors);
         // A right angle taken for granted gives way where the readings say otherwise.
         if findings::adjusted::give_way(&mut figures, &outcome) {
@@ -92,10 +100,19 @@ impl<'a> Field<'a> {
             of: figure::of_nodes(&figures, nodes.len()),
         };
         findings::lacking::look(&case, &mut told);
-        let assumed = start.assumed.iter().map(|node| format!("a right angle at {}", nodes.name(*node)));
-        let first_assumption = placed.assumptions.len();
-        placed.assumptions.extend(assumed);
-        self.install(&nodes, &figures, outcome, first_assumption, placed);
+        // Those that gave way are no assumptions.
+        let held: BTreeMap<usize, usize> = figures
+            .iter()
+            .filter(|figure| figure.counts)
+            .filter_map(|figure| match figure.of {
+                Of::Assumption(i) => Some(i),
+                Of::Measurement(_) => None,
+            })
+            .zip(placed.assumptions.len()..)
+            .collect();
+        let corners = held.keys().filter_map(|i| start.assumed.get(*i));
+        placed.assumptions.extend(corners.map(|node| format!("a right angle at {}", nodes.name(*node))));
+        self.install(&nodes, &figures, outcome, &held, placed);
         told
     }
 
@@ -166,7 +183,7 @@ impl<'a> Field<'a> {
         nodes: &figure::Nodes,
         figures: &[Figure],
         outcome: Outcome,
-        first_assumption: usize,
+        assumptions: &BTreeMap<usize, usize>,
         placed: &mut Placed<'_>,
     ) {
         let Outcome { adjusted: Some(adjusted), network, spots, observations, .. } = outcome else { return };
@@ -175,7 +192,7 @@ impl<'a> Field<'a> {
             let figure = &figures[*i];
             if figure.half_width > 0.0 {
                 sources[id.index()] =
-                    Some(placed.sources.one(|first| owner(figure, first_assumption, first)));
+                    Some(placed.sources.one(|first| owner(figure, assumptions, first)));
             }
         }
         for (slot, i) in sources.iter_mut().zip(0..) {
@@ -230,11 +247,11 @@ impl<'a> Field<'a> {
     }
 }
 
-/// Whose figure a source is.
-fn owner(figure: &Figure, first_assumption: usize, first: SourceId) -> SourceOwner {
+/// Whose figure a source is; `assumptions` are the indices among the layout's.
+fn owner(figure: &Figure, assumptions: &BTreeMap<usize, usize>, first: SourceId) -> SourceOwner {
     let owner = match figure.of {
         Of::Measurement(i) => Owner::Measurement(index(i)),
-        Of::Assumption(i) => Owner::Assumption(index(first_assumption + i)),
+        Of::Assumption(i) => Owner::Assumption(index(assumptions.get(&i).copied().unwrap_or(i))),
     };
     SourceOwner {
         first,

@@ -104,6 +104,11 @@ impl<'a> Rings<'a> {
         self.order.iter().copied()
     }
 
+    /// True when a corner of its ring is set on a point.
+    pub(crate) fn stands_on_points(&self, owner: &str) -> bool {
+        self.by_owner.get(owner).is_some_and(|ring| ring.iter().any(|(_, on)| on.is_some()))
+    }
+
     /// True for the id of a lot.
     pub(crate) fn is_lot(&self, owner: &str) -> bool {
         self.order.iter().take(self.lots).any(|lot| *lot == owner)

@@ -12,7 +12,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use groundrule_plan::Name;
 
 use self::choose::{Choice, Hints, choose};
-use self::loci::{Known, Locus, meet, minus, norm};
+use self::loci::{Curve, Known, Locus, meet, minus, norm};
 use super::accuracy::BY_EYE;
 use super::figure::{Figure, Node, Nodes, Of, Relation, of_nodes};
 use super::names::Rings;
@@ -70,13 +70,13 @@ pub(crate) fn start(
     nodes: &Nodes,
     figures: &mut Vec<Figure>,
     anchors: &[Option<Xy>],
-    rings: &Rings<'_>,
+    rings: Vec<Ring>,
     hints: &Hints,
     solve: &Solve<'_>,
 ) -> Start {
     let mut work = Work {
         nodes,
-        rings: rings.owners().filter_map(|owner| ring(owner, rings, nodes)).collect(),
+        rings,
         hints,
         start: Start { at: anchors.to_vec(), ..Start::default() },
         of: of_nodes(figures, nodes.len()),
@@ -115,6 +115,16 @@ impl Ring {
             self.corners.iter().map(|corner| at.get((*corner)?).copied().flatten()).collect();
         corners.is_none_or(|ring| self.sense * crate::rings::around(&ring) >= 0.0)
     }
+}
+
+/// The rings that have a corner among some points.
+pub(crate) fn rings(rings: &Rings<'_>, nodes: &Nodes) -> Vec<Ring> {
+    let owner = |node| nodes.name(node).split_once('.').map(|(owner, _)| owner);
+    let named: BTreeSet<&str> = nodes.by_name().filter_map(owner).collect();
+    // A corner without a point of its own has its ring's name before it.
+    let may_be = |owner: &&str| named.contains(*owner) || rings.stands_on_points(owner);
+    let rings = rings.owners().filter(may_be).filter_map(|owner| ring(owner, rings, nodes));
+    rings.filter(|ring| ring.corners.iter().any(Option::is_some)).collect()
 }
 
 fn ring(owner: &str, rings: &Rings<'_>, nodes: &Nodes) -> Option<Ring> {
@@ -447,12 +457,27 @@ impl Work<'_> {
             let which: Vec<usize> = loci.iter().map(|(figure, _)| *figure).collect();
             let stuck = match best_meeting(&loci).as_slice() {
                 [one, two, ..] => Stuck::Mirror(*one, *two),
-                _ if loci.len() > 1 => Stuck::Apart(which),
+                _ if !same(&loci) => Stuck::Apart(which),
                 _ => Stuck::Short(which),
             };
             self.start.stuck.insert(node, stuck);
         }
     }
+}
+
+/// True for loci of which none tells what another does not: lines that run the same way.
+fn same(loci: &[(usize, Locus)]) -> bool {
+    let line = |locus: &Locus| match locus.as_slice() {
+        [Curve::Line(_, along) | Curve::Ray(_, along)] => Some(*along),
+        _ => None,
+    };
+    let mut others = loci.iter();
+    let Some(first) = others.next().map(|(_, locus)| line(locus)) else { return true };
+    let along = |locus: &Locus| {
+        let (a, b) = (first?, line(locus)?);
+        Some((a.0 * b.1 - a.1 * b.0).abs() < loci::PARALLEL)
+    };
+    others.all(|(_, locus)| along(locus) == Some(true))
 }
 
 /// Where two figures of a point meet, of those two that meet most squarely.

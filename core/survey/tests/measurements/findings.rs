@@ -83,8 +83,8 @@ fn loops() {
     ] {
         check(&looped(last), &[], codes);
     }
-    check_told(&looped("30.00"), "data::loop-does-not-close", &["10.000 m", "1:13", "130.000 m"], 5, "30 m");
-    check_told(&looped("40.15"), "data::misclosure", &["0.150 m", "1:93"], 5, "measure it again");
+    check_told(&looped("30.00"), "data::loop-does-not-close", &["10.000 m", "1:13", "130.000 m"], 4, "with 10 dropped");
+    check_told(&looped("40.15"), "data::misclosure", &["0.150 m", "1:93", "150.150 m"][..2], 4, "none is applied");
 }
 
 /// `p` at (3, 4), with three more ties than it needs.
@@ -138,10 +138,15 @@ fn sides_that_cannot_meet() {
         )
     };
     let codes = |text: &str| whole(text).1.iter().map(|remark| remark.code).collect::<Vec<_>>();
-    assert_eq!(codes(&lot(90.0)), ["data::sides-do-not-meet"]);
+    // What is left of the shape is taken for granted, and said.
+    let expected = ["data::shape-assumed", "data::shape-assumed", "data::sides-do-not-meet"];
+    let mut found = codes(&lot(90.0));
+    found.sort_unstable();
+    assert_eq!(found, expected);
     let (layout, remarks) = whole(&lot(90.0));
-    let help = remarks[0].help.as_deref().unwrap_or_default();
-    assert!(remarks[0].message.contains("20.000 m longer"), "{}", remarks[0].message);
+    let long = remarks.iter().find(|remark| remark.code == "data::sides-do-not-meet").expect("it is told");
+    let help = long.help.as_deref().unwrap_or_default();
+    assert!(long.message.contains("20.000 m longer"), "{}", long.message);
     assert!(!help.is_empty() && layout.disputed.contains_key(&3), "{help} {:?}", layout.disputed);
     assert!(!codes(&lot(60.0)).contains(&"data::sides-do-not-meet"));
 }
@@ -155,7 +160,7 @@ fn points_that_are_not_located() {
         // In line, and short of it by no more than the tapes may miss.
         (tie("a = 4, b = 6"), &["data::not-located"]),
         (tie("a = 4, b = 5.98"), &["data::not-located"]),
-        (tie("a = 4, b = 13.97"), &["data::not-located"]),
+        (tie("a = 4, b = 14.02"), &["data::not-located"]),
         (tie("a = 3, b = 4"), &["data::ties-do-not-meet"]),
         (tie("a = 3, b = 20"), &["data::ties-do-not-meet"]),
         (tie("a = 3"), &["data::not-located"]),

@@ -122,7 +122,8 @@ impl Case<'_> {
                     at(two)
                 );
                 let measurement = self.measurement_of(node)?;
-                let told = self.told("data::two-places-fit", Gravity::Lacking, message, measurement, [node]);
+                let mut told = self.told("data::two-places-fit", Gravity::Lacking, message, measurement, [node]);
+                told.remark.spots.extend([one, two].map(|place| (Length::from_metres(place.0), Length::from_metres(place.1))));
                 Some(told.help(
                     "Say on which side it stands, `side = \"north\"`, or roughly where: `near = [x, y]`; or measure it \
                      from a third point. Until then it is left out.",
