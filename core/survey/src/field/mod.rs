@@ -13,7 +13,9 @@ mod summary;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use groundrule_plan::{KindTree, Measurement, Name, Place, Plan, Reading as Written, SheetSide, Tie, TieSide};
+use groundrule_plan::{
+    KindTree, Measurement, Name, Place, Plan, Reading as Written, SheetSide, Tie, TieSide,
+};
 use groundrule_units::{Angle, Quantity};
 
 use self::figure::{Figure, Node, Of};
@@ -65,7 +67,8 @@ impl<'a> Field<'a> {
             told.extend(look.told);
         }
         let hints = self.hints(&mut collector, measurements());
-        let Collector { nodes, mut figures, .. } = collector;
+        let Collector { nodes, mut figures, wild, .. } = collector;
+        told.extend(wild.iter().filter_map(|figure| findings::adjusted::wild(self.plan, figure)));
         let rings = start::rings(&self.rings, &nodes);
         for long in findings::sides::look(self.plan, &nodes, &rings, &figures) {
             if let Some(figure) = figures.get_mut(long.figure) {
@@ -191,8 +194,7 @@ impl<'a> Field<'a> {
         for (i, id) in &observations {
             let figure = &figures[*i];
             if figure.half_width > 0.0 {
-                sources[id.index()] =
-                    Some(placed.sources.one(|first| owner(figure, assumptions, first)));
+                sources[id.index()] = Some(placed.sources.one(|first| owner(figure, assumptions, first)));
             }
         }
         for (slot, i) in sources.iter_mut().zip(0..) {

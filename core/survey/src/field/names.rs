@@ -46,7 +46,11 @@ impl<'a> Rings<'a> {
         Self {
             lines: lines.iter().map(|(owner, _)| *owner).collect(),
             lots: plan.lots.len(),
-            order: rings.iter().map(|(owner, _)| *owner).chain(boxes.iter().map(|(owner, _)| *owner)).collect(),
+            order: rings
+                .iter()
+                .map(|(owner, _)| *owner)
+                .chain(boxes.iter().map(|(owner, _)| *owner))
+                .collect(),
             by_owner: rings
                 .into_iter()
                 .chain(lines)

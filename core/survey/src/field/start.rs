@@ -266,7 +266,9 @@ impl Work<'_> {
 
     /// Every locus of a point whose figures are otherwise known, with its figure.
     fn loci(&self, node: Node, figures: &[Figure]) -> Vec<(usize, Locus)> {
-        self.knowing(|known| self.of[node].iter().filter_map(|i| Some((*i, known.locus(&figures[*i], node)?))).collect())
+        self.knowing(|known| {
+            self.of[node].iter().filter_map(|i| Some((*i, known.locus(&figures[*i], node)?))).collect()
+        })
     }
 
     /// Places one point that can be in one place only; false when there is none.
@@ -420,7 +422,10 @@ impl Work<'_> {
             let two = !best_meeting(&loci).is_empty();
             let square = self.knowing(|known| known.locus(&figure, open));
             let Some(square) = square.filter(|_| !two) else { continue };
-            if loci.iter().any(|(_, locus)| locus.iter().any(|a| square.iter().any(|b| !meet(*a, *b).is_empty()))) {
+            if loci
+                .iter()
+                .any(|(_, locus)| locus.iter().any(|a| square.iter().any(|b| !meet(*a, *b).is_empty())))
+            {
                 found = Some((figure, at, known, open));
                 break;
             }

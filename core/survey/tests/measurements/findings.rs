@@ -45,7 +45,13 @@ fn chains() {
         check(&format!("{CHAIN}overall = {overall}\n"), &[], codes);
     }
     // A piece counted twice or left out is among the causes.
-    check_told(&format!("{CHAIN}overall = 14\n"), "data::chain-does-not-add-up", &["10.000 m", "14.000 m"], 4, "4");
+    check_told(
+        &format!("{CHAIN}overall = 14\n"),
+        "data::chain-does-not-add-up",
+        &["10.000 m", "14.000 m"],
+        4,
+        "4",
+    );
 }
 
 #[test]
@@ -83,8 +89,20 @@ fn loops() {
     ] {
         check(&looped(last), &[], codes);
     }
-    check_told(&looped("30.00"), "data::loop-does-not-close", &["10.000 m", "1:13", "130.000 m"], 4, "with 10 dropped");
-    check_told(&looped("40.15"), "data::misclosure", &["0.150 m", "1:93", "150.150 m"][..2], 4, "none is applied");
+    check_told(
+        &looped("30.00"),
+        "data::loop-does-not-close",
+        &["10.000 m", "1:13", "130.000 m"],
+        4,
+        "with 10 dropped",
+    );
+    check_told(
+        &looped("40.15"),
+        "data::misclosure",
+        &["0.150 m", "1:93", "150.150 m"][..2],
+        4,
+        "none is applied",
+    );
 }
 
 /// `p` at (3, 4), with three more ties than it needs.
@@ -102,7 +120,13 @@ fn readings_that_do_not_fit() {
     check(&many_ties("5"), &[("p", 3.0, 4.0)], &[]);
     check(&many_ties("5.03"), &[], &[]);
     check(&many_ties("6"), &[], &["data::suspect-reading"]);
-    check_told(&many_ties("6"), "data::suspect-reading", &["a to p in `tie-p`", "off by"], 2, "Measure it again");
+    check_told(
+        &many_ties("6"),
+        "data::suspect-reading",
+        &["a to p in `tie-p`", "off by"],
+        2,
+        "Measure it again",
+    );
 }
 
 #[test]
@@ -178,10 +202,28 @@ fn points_that_are_not_located() {
         found.retain(|code| *code != "data::suspect-reading");
         assert_eq!(found, codes, "{text}\n{remarks:#?}");
     }
-    check_told(&tie("a = 3, b = 4"), "data::ties-do-not-meet", &["3.000 m too short", "`p`"], 1, "Measure both again");
-    check_told(&tie("a = 3, b = 20"), "data::ties-do-not-meet", &["7.000 m too long"], 1, "Measure both again");
+    check_told(
+        &tie("a = 3, b = 4"),
+        "data::ties-do-not-meet",
+        &["3.000 m too short", "`p`"],
+        1,
+        "Measure both again",
+    );
+    check_told(
+        &tie("a = 3, b = 20"),
+        "data::ties-do-not-meet",
+        &["7.000 m too long"],
+        1,
+        "Measure both again",
+    );
     check_told(&tie("a = 3"), "data::not-located", &["`p`", "one figure"], 0, "one more located point");
-    check_told(&tie("a = 7, b = 7"), "data::two-places-fit", &["(5.000 m, 4.899 m)", "(5.000 m, -4.899 m)"], 2, "side = ");
+    check_told(
+        &tie("a = 7, b = 7"),
+        "data::two-places-fit",
+        &["(5.000 m, 4.899 m)", "(5.000 m, -4.899 m)"],
+        2,
+        "side = ",
+    );
 }
 
 #[test]

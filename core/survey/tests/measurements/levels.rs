@@ -5,7 +5,8 @@ use groundrule_survey::Layout;
 use crate::support::made;
 
 fn height(layout: &Layout, name: &str) -> (f64, f64) {
-    let height = layout.heights.get(name).unwrap_or_else(|| panic!("no height of {name}: {:?}", layout.heights));
+    let height =
+        layout.heights.get(name).unwrap_or_else(|| panic!("no height of {name}: {:?}", layout.heights));
     let sigma = height.error.iter().map(|(_, by)| by.metres() * by.metres()).sum::<f64>().sqrt();
     (height.height.metres(), sigma)
 }
@@ -30,7 +31,9 @@ fn heights_and_falls() {
     let root = 2.0_f64.sqrt();
     check("[[level]]\npoint = 'a'\nheight = '30 m'\n", &[("a", 30.0, 0.02)], &[]);
     check(
-        &format!("{BENCHMARK}[[level]]\nfrom = 'bm'\nto = 'a'\nfall = '0.5 m'\n[[level]]\nfrom = 'a'\nto = 'b'\nrise = '0.2 m'\n"),
+        &format!(
+            "{BENCHMARK}[[level]]\nfrom = 'bm'\nto = 'a'\nfall = '0.5 m'\n[[level]]\nfrom = 'a'\nto = 'b'\nrise = '0.2 m'\n"
+        ),
         &[("bm", 30.0, 0.0), ("a", 29.5, 0.02), ("b", 29.7, 0.02 * root)],
         &[],
     );
@@ -66,7 +69,11 @@ fn a_run_of_sights() {
 
 #[test]
 fn what_is_lacking() {
-    check("[[level]]\nfrom = 'a'\nto = 'b'\nfall = '0.5 m'\n", &[("a", 0.0, 0.0), ("b", -0.5, 0.02)], &["data::no-benchmark"]);
+    check(
+        "[[level]]\nfrom = 'a'\nto = 'b'\nfall = '0.5 m'\n",
+        &[("a", 0.0, 0.0), ("b", -0.5, 0.02)],
+        &["data::no-benchmark"],
+    );
     // What hangs on a benchmark keeps its height, whatever else hangs on nothing.
     let text = format!(
         "{BENCHMARK}[[level]]\nfrom = 'bm'\nto = 'a'\nfall = '0.5 m'\n[[level]]\nfrom = 'b'\nto = 'd'\nfall = '0.5 m'\n"

@@ -60,9 +60,11 @@ enum Change {
 
 fn change() -> impl Strategy<Value = Change> {
     let index = any::<prop::sample::Index>;
-    let figure = prop::sample::select(vec!["0", "1e8", "1e50", "1e-50", "3", "5.5", "100", "0.001", "-3", "20"]);
-    let point =
-        prop::sample::select(vec!["a", "b", "d", "oak", "lot.sw", "lot.ne", "house.nw", "house.sw", "p", "q", "u", "v"]);
+    let figure =
+        prop::sample::select(vec!["0", "1e8", "1e50", "1e-50", "3", "5.5", "100", "0.001", "-3", "20"]);
+    let point = prop::sample::select(vec![
+        "a", "b", "d", "oak", "lot.sw", "lot.ne", "house.nw", "house.sw", "p", "q", "u", "v",
+    ]);
     prop_oneof![
         index().prop_map(Change::Drop),
         index().prop_map(Change::Twice),

@@ -61,7 +61,9 @@ pub(crate) fn look(
     let also = if others.is_empty() { String::new() } else { format!(" Next: {}.", others.join(", ")) };
     let help = format!("Measure it again, or look for a slip in the figure; the others may then fit.{also}");
     if !closes_badly(measurement, told) {
-        told.push(Told::new("data::suspect-reading", Gravity::Suspect, message, measurement).at(ends).help(help));
+        told.push(
+            Told::new("data::suspect-reading", Gravity::Suspect, message, measurement).at(ends).help(help),
+        );
     }
     Some((at, by))
 }
@@ -82,8 +84,10 @@ pub(crate) fn give_way(figures: &mut [Figure], outcome: &Outcome) -> bool {
 
 /// True when a measurement was found by itself not to close: its finding says more than another could.
 fn closes_badly(measurement: &Measurement, told: &[Told]) -> bool {
-    let closing = ["data::chain-gap", "data::chain-does-not-add-up", "data::misclosure", "data::loop-does-not-close"];
-    told.iter().any(|told| closing.contains(&told.remark.code) && told.remark.about.first() == Some(&measurement.id))
+    let closing =
+        ["data::chain-gap", "data::chain-does-not-add-up", "data::misclosure", "data::loop-does-not-close"];
+    told.iter()
+        .any(|told| closing.contains(&told.remark.code) && told.remark.about.first() == Some(&measurement.id))
 }
 
 /// Readings that fit one by one and not together, told at the one farthest off.
@@ -107,8 +111,23 @@ fn together<'a>(
     let help = "One of the classes under [accuracy] may be too good to be true; or several readings were made from one \
                 wrong beginning.";
     let ends = figures[worst.1].ends.iter().flat_map(|(from, to)| [from.0.clone(), to.0.clone()]);
-    let told = Told::new("data::readings-disagree", Gravity::Suspect, message, measurement).at(ends).help(help);
+    let told =
+        Told::new("data::readings-disagree", Gravity::Suspect, message, measurement).at(ends).help(help);
     Some((measurement, told))
+}
+
+/// A figure that no plot has.
+pub(crate) fn wild(plan: &Plan, figure: &Figure) -> Option<Told> {
+    let Of::Measurement(at) = figure.of else { return None };
+    let measurement = plan.measurements.get(at)?;
+    let message = format!(
+        "{} is {:.0e} m, longer than any plot; it is left out.",
+        describe(plan, figure),
+        figure.value
+    );
+    let ends = figure.ends.iter().flat_map(|(from, to)| [from.0.clone(), to.0.clone()]);
+    let told = Told::new("data::unusable-figure", Gravity::Wrong, message, measurement).at(ends);
+    Some(told.help("Look for slipped digits, a decimal point left out, or another unit."))
 }
 
 /// A figure in words.

@@ -25,7 +25,9 @@ pub(crate) fn look(plan: &Plan, measurement: &Measurement) -> Look {
     let asked = Asked { plan, measurement, class: Class::of(plan, measurement) };
     match &measurement.reading {
         Written::Chain(chain) => asked.chain(chain),
-        Written::Distance(distance) => asked.record(&distance.length, "distance", [&distance.from, &distance.to]),
+        Written::Distance(distance) => {
+            asked.record(&distance.length, "distance", [&distance.from, &distance.to])
+        }
         Written::Traverse(traverse) => asked.traverse(traverse),
         _ => Look::default(),
     }

@@ -72,10 +72,14 @@ impl Case<'_> {
     fn matters(&self, node: Node) -> bool {
         let measurements: BTreeSet<Of> = self.of(node).map(|figure| figure.of).collect();
         let in_a_chain = |of: &Of| match of {
-            Of::Measurement(i) => self.plan.measurements.get(*i).is_some_and(|m| matches!(m.reading, Reading::Chain(_))),
+            Of::Measurement(i) => {
+                self.plan.measurements.get(*i).is_some_and(|m| matches!(m.reading, Reading::Chain(_)))
+            }
             Of::Assumption(_) => false,
         };
-        measurements.len() > 1 || !measurements.iter().all(in_a_chain) || self.wanted.contains(self.nodes.name(node))
+        measurements.len() > 1
+            || !measurements.iter().all(in_a_chain)
+            || self.wanted.contains(self.nodes.name(node))
     }
 
     /// The figures that mention a point, in file order.
@@ -122,8 +126,11 @@ impl Case<'_> {
                     at(two)
                 );
                 let measurement = self.measurement_of(node)?;
-                let mut told = self.told("data::two-places-fit", Gravity::Lacking, message, measurement, [node]);
-                told.remark.spots.extend([one, two].map(|place| (Length::from_metres(place.0), Length::from_metres(place.1))));
+                let mut told =
+                    self.told("data::two-places-fit", Gravity::Lacking, message, measurement, [node]);
+                told.remark.spots.extend(
+                    [one, two].map(|place| (Length::from_metres(place.0), Length::from_metres(place.1))),
+                );
                 Some(told.help(
                     "Say on which side it stands, `side = \"north\"`, or roughly where: `near = [x, y]`; or measure it \
                      from a third point. Until then it is left out.",
@@ -243,8 +250,7 @@ impl Case<'_> {
             if self.start.at.get(node).copied().flatten().is_none() {
                 continue;
             }
-            let own: Vec<&Figure> =
-                self.of(node).filter(|figure| figure.counts).collect();
+            let own: Vec<&Figure> = self.of(node).filter(|figure| figure.counts).collect();
             let ties: Vec<closing::TieFrom> =
                 own.iter().filter_map(|figure| self.tie(figure, node)).collect();
             let [one, two] = ties.as_slice() else { continue };
@@ -295,7 +301,10 @@ impl Case<'_> {
                     .map(|f| describe(self.plan, f))
                     .collect();
                 let last = self.figures.get(*figures.last()?)?;
-                let message = format!("These cannot all hold exactly: {}.", named.join(", "));
+                let message = match named.as_slice() {
+                    [one] => format!("{one} is given as exact and cannot hold: the points it names are held otherwise."),
+                    _ => format!("These cannot all hold exactly: {}.", named.join(", ")),
+                };
                 let measurement = self.measurement(last)?;
                 let nodes: BTreeSet<Node> = last.relation.nodes();
                 let told = self.told("data::contradiction", Gravity::Wrong, message, measurement, nodes);
