@@ -5,6 +5,7 @@ use groundrule_units::Length;
 
 use crate::ErrorTerm;
 use crate::curves::Xy;
+use crate::field::accuracy::Class;
 use crate::layout::{Point, Reading};
 use crate::places::{Placed, Reader, position, xy};
 
@@ -18,13 +19,13 @@ pub(crate) struct Written<'a> {
     pub(crate) anchor: &'a Anchor,
     pub(crate) width: Length,
     pub(crate) depth: Length,
-    /// The plus-or-minus of its sizes, when the plan gives them one of their own.
-    pub(crate) sizes: Option<Length>,
+    /// How well its sizes are known, when the plan says so of them by themselves.
+    pub(crate) sizes: Option<Class<'a>>,
     pub(crate) span: Span,
 }
 
 /// The four corners `sw`, `se`, `ne`, `nw`.
-pub(crate) fn corners(placed: &mut Placed<'_>, written: &Written<'_>, reader: Reader) -> Option<[Point; 4]> {
+pub(crate) fn corners(placed: &mut Placed<'_>, written: &Written<'_>, reader: Reader<'_>) -> Option<[Point; 4]> {
     match written.anchor {
         Anchor::Corner { corner, place, turn } => {
             let (sin, cos) = libm::sincos(turn.radians());
@@ -32,7 +33,7 @@ pub(crate) fn corners(placed: &mut Placed<'_>, written: &Written<'_>, reader: Re
             let held = CORNERS.iter().position(|name| *name == corner.0).map_or(SHARES[0], |i| SHARES[i]);
             // Read as positions, each of the four edges errs by itself; otherwise the sizes err.
             let by_edges = matches!(place, Place::At { .. }) && written.sizes.is_none();
-            let of_corner = if by_edges { Reader { plus_minus: Length::ZERO, ..reader } } else { reader };
+            let of_corner = if by_edges { Reader { class: Class::EXACT, ..reader } } else { reader };
             let at = placed.place(place, of_corner, Reading::Corner(0))?;
             let base = SHARES.map(|(along, out)| {
                 let w = written.width.metres() * (along - held.0);
@@ -64,9 +65,10 @@ pub(crate) fn corners(placed: &mut Placed<'_>, written: &Written<'_>, reader: Re
 }
 
 /// Adds the errors of four edges, each read as a position.
-fn with_edges(placed: &mut Placed<'_>, base: [Point; 4], reader: Reader, right: Xy, up: Xy) -> [Point; 4] {
-    let terms =
-        placed.sources.along(reader.owner, Reading::Edges, reader.plus_minus, &[right, right, up, up]);
+fn with_edges(placed: &mut Placed<'_>, base: [Point; 4], reader: Reader<'_>, right: Xy, up: Xy) -> [Point; 4] {
+    let each = reader.class.position();
+    let edges = [right, right, up, up].map(|away| (each, away));
+    let terms = placed.sources.along(reader.owner, Reading::Edges, &edges);
     add(base, |along, out| {
         let (near, far) = (usize::from(along > 0.5), 2 + usize::from(out > 0.5));
         [terms.get(near).copied(), terms.get(far).copied()].into_iter().flatten().collect()
@@ -78,13 +80,14 @@ fn with_sizes(
     placed: &mut Placed<'_>,
     base: [Point; 4],
     written: &Written<'_>,
-    reader: Reader,
+    reader: Reader<'_>,
     held: Xy,
     right: Xy,
     up: Xy,
 ) -> [Point; 4] {
-    let plus_minus = written.sizes.unwrap_or(reader.plus_minus);
-    let terms = placed.sources.along(reader.owner, Reading::Sizes, plus_minus, &[right, up]);
+    let class = written.sizes.unwrap_or(reader.class);
+    let sizes = [(class.length(written.width), right), (class.length(written.depth), up)];
+    let terms = placed.sources.along(reader.owner, Reading::Sizes, &sizes);
     add(base, |along, out| {
         let factors = [along - held.0, out - held.1];
         let scaled = terms.iter().zip(factors);

@@ -8,6 +8,7 @@ use groundrule_units::{Length, Quantity};
 use crate::curves::{Xy, arc_of_radius, arc_through};
 use crate::error::scaled;
 use crate::field::Field;
+use crate::field::accuracy::Class;
 use crate::layout::{Owner, Point, PointHeight, Position, Reading, ResolvedLot, Shape};
 use crate::sources::Sources;
 use crate::{Adjustment, ErrorTerm, ErrorTerms, SourceId};
@@ -39,9 +40,9 @@ pub(crate) struct Placed<'a> {
 
 /// Whose place is being worked out, and how well it is read.
 #[derive(Clone, Copy)]
-pub(crate) struct Reader {
+pub(crate) struct Reader<'a> {
     pub(crate) owner: Owner,
-    pub(crate) plus_minus: Length,
+    pub(crate) class: Class<'a>,
 }
 
 /// A path resolved: its points, and for each vertex as written the index of its point.
@@ -94,13 +95,13 @@ impl<'a> Placed<'a> {
     }
 
     /// The point at a place. None, with a fault, when something it names is not there.
-    pub(crate) fn place(&mut self, place: &Place, reader: Reader, reading: Reading) -> Option<Point> {
+    pub(crate) fn place(&mut self, place: &Place, reader: Reader<'_>, reading: Reading) -> Option<Point> {
         match place {
             // Measurements put it; the survey has done so before anything asks.
             Place::Near { .. } => None,
             Place::At { x, y, .. } => {
                 let at = Position { x: x.value - self.shift.x, y: y.value - self.shift.y };
-                Some(Point { at, error: self.sources.position(reader.owner, reading, reader.plus_minus) })
+                Some(Point { at, error: self.sources.position(reader.owner, reading, reader.class.position()) })
             }
             Place::Point(point) => self.find(point),
             Place::From { base, right, up, .. } => {
@@ -122,10 +123,10 @@ impl<'a> Placed<'a> {
     /// The errors of measured distances that set a point out, each in its own direction.
     ///
     /// A distance of zero is no measurement: what is said to be on a wall is on it.
-    pub(crate) fn setting_out(&mut self, reader: Reader, measured: &[(Length, Xy)]) -> Vec<ErrorTerm> {
-        let taped: Vec<Xy> =
-            measured.iter().filter(|(length, _)| *length != Length::ZERO).map(|(_, d)| *d).collect();
-        self.sources.along(reader.owner, Reading::Offset, reader.plus_minus, &taped)
+    pub(crate) fn setting_out(&mut self, reader: Reader<'_>, measured: &[(Length, Xy)]) -> Vec<ErrorTerm> {
+        let measured = measured.iter().filter(|(length, _)| *length != Length::ZERO);
+        let taped: Vec<(Length, Xy)> = measured.map(|(length, d)| (reader.class.length(*length), *d)).collect();
+        self.sources.along(reader.owner, Reading::Offset, &taped)
     }
 
     /// The wall between two points.
@@ -185,7 +186,7 @@ impl<'a> Placed<'a> {
         &mut self,
         path: &Path,
         closed: bool,
-        reader: Reader,
+        reader: Reader<'_>,
         first: u32,
     ) -> Option<ResolvedPath> {
         let mut vertices = Vec::with_capacity(path.vertices.len());
@@ -222,14 +223,14 @@ impl<'a> Placed<'a> {
         curve: &Curve,
         start: &Point,
         end: &Point,
-        reader: Reader,
+        reader: Reader<'_>,
         path: Span,
     ) -> Option<Vec<Point>> {
         let (from, to) = (xy(start), xy(end));
         let (places, span) = match curve {
             Curve::Through(place) => {
                 let middle =
-                    self.place(place, Reader { plus_minus: Length::ZERO, ..reader }, Reading::Offset)?;
+                    self.place(place, Reader { class: Class::EXACT, ..reader }, Reading::Offset)?;
                 // Three places on a line are a straight curve, which is no mistake.
                 (Some(arc_through(from, xy(&middle), to).unwrap_or_default()), path)
             }

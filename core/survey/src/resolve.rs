@@ -9,11 +9,11 @@ use crate::boxes::{self, CORNERS};
 use crate::curves::Xy;
 use crate::extent;
 use crate::field::Field;
+use crate::field::accuracy::Class;
 use crate::layout::{Layout, Owner, Point, Position, Reading, ResolvedLot, ResolvedSide, Shape};
 use crate::order::{Step, placing_order};
 use crate::places::{Placed, Reader, ResolvedPath, xy};
 use crate::rings::{RingFault, holds, ring_fault, twice_area};
-use crate::sources::plus_minus;
 
 /// Coordinates farther out than this are shifted near zero, so that figures keep their last digits.
 const FAR: f64 = 10_000.0;
@@ -74,9 +74,9 @@ struct Work<'a> {
     remarks: Vec<Remark>,
 }
 
-impl Work<'_> {
-    fn reader(&self, owner: Owner, by: Option<&Accuracy>, proposed: bool) -> Reader {
-        Reader { owner, plus_minus: plus_minus(self.plan, by, proposed) }
+impl<'a> Work<'a> {
+    fn reader(&self, owner: Owner, by: Option<&'a Accuracy>, proposed: bool) -> Reader<'a> {
+        Reader { owner, class: Class::of_thing(self.plan, by, proposed) }
     }
 
     fn point(&mut self, i: u32) {
@@ -115,7 +115,7 @@ impl Work<'_> {
         self.shape(feature, geometry, reader).unwrap_or(Shape::Absent)
     }
 
-    fn shape(&mut self, feature: &Feature, geometry: &Geometry, reader: Reader) -> Option<Shape> {
+    fn shape(&mut self, feature: &Feature, geometry: &Geometry, reader: Reader<'_>) -> Option<Shape> {
         let id = &feature.id.value;
         match geometry {
             Geometry::Outline { ring, holes } => {
@@ -133,7 +133,7 @@ impl Work<'_> {
                 Some(Shape::Outline { ring: outer.points, holes: cut })
             }
             Geometry::Box { anchor, width, depth, sizes_by, span } => {
-                let sizes = sizes_by.as_ref().map(|by| plus_minus(self.plan, Some(by), false));
+                let sizes = sizes_by.as_ref().map(|by| Class::of_thing(self.plan, Some(by), false));
                 let (width, depth) = (width.value, depth.value);
                 let written = boxes::Written { anchor, width, depth, sizes, span: *span };
                 let corners = boxes::corners(&mut self.placed, &written, reader)?;

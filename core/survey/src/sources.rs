@@ -1,6 +1,5 @@
 //! Handing out sources of error.
 
-use groundrule_plan::{Accuracy, Plan};
 use groundrule_units::Length;
 
 use crate::error::HALF_WIDTH_95;
@@ -45,24 +44,26 @@ impl Sources {
         ErrorTerms::Own { source, sigma: sigma(plus_minus) }
     }
 
-    /// One term for each direction, from a fresh source each.
+    /// One term for each plus-or-minus with its direction, from a fresh source each.
     pub(crate) fn along(
         &mut self,
         owner: Owner,
         reading: Reading,
-        plus_minus: Length,
-        directions: &[(f64, f64)],
+        directions: &[(Length, (f64, f64))],
     ) -> Vec<ErrorTerm> {
-        if plus_minus == Length::ZERO || directions.is_empty() {
+        // The run is as good as the worst of it.
+        let worst = directions.iter().map(|(plus_minus, _)| *plus_minus).fold(Length::ZERO, Length::max);
+        if worst == Length::ZERO {
             return Vec::new();
         }
         let count = u32::try_from(directions.len()).unwrap_or(u32::MAX);
-        let first = self.take(owner, reading, plus_minus, count);
-        let sigma = sigma(plus_minus);
+        let first = self.take(owner, reading, worst, count);
         let ids = (first.0..).map(SourceId);
-        ids.zip(directions)
-            .map(|(source, (x, y))| ErrorTerm { source, x: sigma * *x, y: sigma * *y })
-            .collect()
+        let term = |(source, (plus_minus, (x, y))): (SourceId, &(Length, (f64, f64)))| {
+            let sigma = sigma(*plus_minus);
+            ErrorTerm { source, x: sigma * *x, y: sigma * *y }
+        };
+        ids.zip(directions).map(term).collect()
     }
 }
 
@@ -75,23 +76,4 @@ pub(crate) fn owner(owners: &[SourceOwner], source: SourceId) -> Option<&SourceO
 /// The standard uncertainty of a plus-or-minus that holds 95 times in a hundred.
 fn sigma(plus_minus: Length) -> Length {
     plus_minus / HALF_WIDTH_95
-}
-
-/// The plus-or-minus of a thing: its own, else the plan's; proposed work is set out by design, exactly.
-pub(crate) fn plus_minus(plan: &Plan, by: Option<&Accuracy>, proposed: bool) -> Length {
-    match by {
-        Some(accuracy) => of(plan, accuracy),
-        None if proposed => Length::ZERO,
-        None => plan.site.by.as_ref().map_or(Length::ZERO, |accuracy| of(plan, accuracy)),
-    }
-}
-
-fn of(plan: &Plan, accuracy: &Accuracy) -> Length {
-    match accuracy {
-        Accuracy::Own(own) => own.plus_minus.value.abs(),
-        // The plan's reader has already refused classes that are not there.
-        Accuracy::Class(name) => {
-            plan.accuracy.get(&name.value).map_or(Length::ZERO, |class| class.plus_minus.value.abs())
-        }
-    }
 }

@@ -5,10 +5,10 @@
 
 #![allow(clippy::expect_used, reason = "a test ends where something it needs is not there")]
 
-use groundrule_plan::{KindTree, Plan, Source, read_plan};
+use groundrule_plan::{KindTree, Source, read_plan};
 use groundrule_site::{FeatureId, Measured, Site};
 use groundrule_survey::{Layout, Point};
-use groundrule_units::{Angle, Quantity};
+
 use serde_json::Value;
 
 const ROUGH_MARKUP: &str = include_str!("../../../examples/rough-markup.toml");
@@ -28,7 +28,7 @@ struct Case {
 
 impl Case {
     fn of(text: &str) -> Self {
-        let (plan, _): (Plan, _) = read_plan(&Source { name: "plan.toml".into(), text: text.into() }).expect("a plan");
+        let plan = read_plan(&Source { name: "plan.toml".to_owned(), text: text.into() }).expect("a plan");
         let (layout, _) = groundrule_survey::resolve(&plan).expect("a layout");
         let (site, _) = Site::build(&plan, &layout, KindTree::standard());
         Self { layout, site }

@@ -6,7 +6,7 @@ use groundrule_units::Length;
 /// What an angle laid out by eye may be off by: 3 degrees, common practice.
 pub(crate) const BY_EYE: f64 = 3.0 * std::f64::consts::PI / 180.0;
 
-/// How well one measurement was made.
+/// How well one measurement was made, or one thing was placed.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Class<'a>(Option<&'a AccuracyClass>);
 
@@ -17,7 +17,20 @@ impl<'a> Class<'a> {
             Reading::Fact(_) => None,
             _ => plan.site.by.as_ref(),
         };
-        Self(measurement.by.as_ref().or(default).and_then(|by| match by {
+        Self::named(plan, measurement.by.as_ref().or(default))
+    }
+
+    /// Of a thing: its own, else the plan's; proposed work is set out by design, exactly.
+    pub(crate) fn of_thing(plan: &'a Plan, by: Option<&'a Accuracy>, proposed: bool) -> Self {
+        let default = if proposed { None } else { plan.site.by.as_ref() };
+        Self::named(plan, by.or(default))
+    }
+
+    /// Of what is exact.
+    pub(crate) const EXACT: Self = Self(None);
+
+    fn named(plan: &'a Plan, by: Option<&'a Accuracy>) -> Self {
+        Self(by.and_then(|by| match by {
             Accuracy::Own(class) => Some(class.as_ref()),
             // The plan's reader has already refused classes that are not there.
             Accuracy::Class(name) => plan.accuracy.get(&name.value),
@@ -40,6 +53,16 @@ impl<'a> Class<'a> {
         let each = class.plus_minus.value.metres().abs();
         let ends = if class.of_each == OfEach::Position { std::f64::consts::SQRT_2 } else { 1.0 };
         libm::hypot(each * ends, class.of_length.fraction() * length.metres())
+    }
+
+    /// Of one position.
+    pub(crate) fn position(self) -> Length {
+        Length::from_metres(self.of_position())
+    }
+
+    /// Of a length between two points.
+    pub(crate) fn length(self, length: Length) -> Length {
+        Length::from_metres(self.of_length(length))
     }
 
     /// Of an angle or a bearing over an arm of this length, in radians.

@@ -1,6 +1,6 @@
 //! From measurements to points: figures, starting positions, one adjustment, and what is wrong with them.
 
-mod accuracy;
+pub(crate) mod accuracy;
 mod figure;
 mod figures;
 mod findings;
