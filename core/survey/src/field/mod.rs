@@ -66,6 +66,8 @@ impl<'a> Field<'a> {
             collector.measurement(i, measurement, &look.kept_out);
             told.extend(look.told);
         }
+        let north = findings::closing::without_north(self.plan);
+        told.extend(north.filter(|(first, _)| batch.contains(first)).map(|(_, told)| told));
         let hints = self.hints(&mut collector, measurements());
         let Collector { nodes, mut figures, wild, .. } = collector;
         told.extend(wild.iter().filter_map(|figure| findings::adjusted::wild(self.plan, figure)));

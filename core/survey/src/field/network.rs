@@ -89,7 +89,7 @@ pub(crate) fn adjust(figures: &mut [Figure], start: &mut Start, anchors: &[Optio
         }
         match built.network.adjust(&Settings::default()) {
             Ok(adjusted) => {
-                let Built { network, spots, observations } = built;
+                let Built { network, spots, observations, .. } = built;
                 return Outcome { adjusted: Some(adjusted), network, spots, observations, out };
             }
             Err(errors) => {
@@ -126,6 +126,8 @@ pub(crate) fn solve(figures: &[Figure], start: &Start, anchors: &[Option<Point>]
 
 /// A network and what its parts stand for.
 struct Built {
+    /// The points that hold their groups.
+    origins: BTreeSet<Node>,
     network: Network,
     spots: BTreeMap<Node, Spot>,
     observations: BTreeMap<usize, ObservationId>,
@@ -133,8 +135,12 @@ struct Built {
 
 impl Built {
     fn of(figures: &[Figure], start: &Start, anchors: &[Option<Point>]) -> Self {
-        let mut built =
-            Self { network: Network::new(), spots: BTreeMap::new(), observations: BTreeMap::new() };
+        let mut built = Self {
+            origins: start.datums.iter().map(|datum| datum.origin).collect(),
+            network: Network::new(),
+            spots: BTreeMap::new(),
+            observations: BTreeMap::new(),
+        };
         let usable = |figure: &Figure| {
             figure.counts
                 && figure.relation.nodes().iter().all(|node| start.at.get(*node).is_some_and(Option::is_some))
@@ -170,7 +176,7 @@ impl Built {
         let Some(at) = start.at.get(node).copied().flatten() else { return };
         let spot = match anchors.get(node).and_then(Option::as_ref) {
             Some(anchor) => self.network.placed(anchor),
-            None if start.datums.iter().any(|datum| datum.origin == node) => self.network.fixed(position(at)),
+            None if self.origins.contains(&node) => self.network.fixed(position(at)),
             None => self.network.point(position(at)),
         };
         self.spots.insert(node, spot);

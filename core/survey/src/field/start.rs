@@ -8,6 +8,7 @@ pub(crate) mod loci;
 mod relax;
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Bound;
 
 use groundrule_plan::Name;
 
@@ -65,6 +66,9 @@ pub(crate) type Solve<'a> = dyn Fn(&[Figure], &Start) -> Option<Vec<Option<Xy>>>
 /// The crossing of two figures that lie nearly along each other says little; below this sine they are not used.
 const LEAST_SINE: f64 = 1e-6;
 
+/// How many figures of one point are met with each other.
+const MOST_MET: usize = 24;
+
 /// Finds where every point starts. `anchors` are the points that have a place already; `solve` tries a guess.
 pub(crate) fn start(
     nodes: &Nodes,
@@ -82,10 +86,12 @@ pub(crate) fn start(
         of: of_nodes(figures, nodes.len()),
         marks: marks(figures),
         queue: nodes.by_name().collect(),
+        open: BTreeSet::new(),
+        rank: ranks(nodes),
     };
     work.begin(figures);
     loop {
-        if work.place_sure(figures) || work.place_chosen(figures) || work.place_rough() {
+        if work.place_sure(figures) || work.place_chosen(figures) || work.place_rough(figures) {
             continue;
         }
         // A lot of bare lengths first: whatever is measured from its sides hangs on its shape.
@@ -170,6 +176,11 @@ struct Work<'a> {
     marks: BTreeMap<usize, Vec<(Node, f64)>>,
     /// Points to look at, because something near them became known.
     queue: BTreeSet<Node>,
+    /// Points that more than one place fits, by the rank of their names.
+    open: BTreeSet<(usize, Node)>,
+    /// The place of each point's name among all names, so that choices are made in an order that no arrangement of
+    /// the file changes.
+    rank: Vec<usize>,
 }
 
 impl Work<'_> {
@@ -190,6 +201,17 @@ impl Work<'_> {
     /// Gives every group of points that nothing places a datum of its own.
     fn begin(&mut self, figures: &[Figure]) {
         let groups = self.groups(figures);
+        let placed: BTreeSet<usize> = groups
+            .iter()
+            .enumerate()
+            .filter(|(node, _)| self.known(*node))
+            .map(|(_, group)| *group)
+            .collect();
+        let turning = figures.iter().filter_map(|figure| match figure.relation {
+            Relation::Azimuth(from, _) => groups.get(from).copied(),
+            _ => None,
+        });
+        let turned: BTreeSet<usize> = turning.collect();
         let mut begun = BTreeSet::new();
         let of_rings: Vec<Node> =
             self.rings.iter().flat_map(|ring| ring.corners.iter().copied().flatten()).collect();
@@ -198,14 +220,11 @@ impl Work<'_> {
             if self.of[origin].is_empty() || !begun.insert(group) {
                 continue;
             }
-            let members: Vec<Node> = (0..groups.len()).filter(|node| groups[*node] == group).collect();
-            if members.iter().any(|node| self.known(*node)) {
+            if placed.contains(&group) {
                 continue;
             }
             self.set(origin, (0.0, 0.0), figures);
-            let turned = figures
-                .iter()
-                .any(|figure| matches!(figure.relation, Relation::Azimuth(a, _) if groups[a] == group));
+            let turned = turned.contains(&group);
             let toward = if turned { None } else { self.first_side(origin, figures) };
             if let Some((node, length)) = toward {
                 self.set(node, (length, 0.0), figures);
@@ -278,9 +297,15 @@ impl Work<'_> {
                 continue;
             }
             let loci = self.loci(node, figures);
-            if let [only] = best_meeting(&loci).as_slice() {
-                self.set(node, *only, figures);
-                return true;
+            match best_meeting(&loci).as_slice() {
+                [] => {}
+                [only] => {
+                    self.set(node, *only, figures);
+                    return true;
+                }
+                _ => {
+                    self.open.insert((self.rank[node], node));
+                }
             }
         }
         false
@@ -288,8 +313,11 @@ impl Work<'_> {
 
     /// Places one point by choosing between its two places.
     fn place_chosen(&mut self, figures: &[Figure]) -> bool {
-        for node in self.nodes.by_name() {
-            if self.known(node) || self.of[node].is_empty() {
+        let mut next = self.open.first().copied();
+        while let Some(key @ (_, node)) = next {
+            next = self.open.range((Bound::Excluded(key), Bound::Unbounded)).next().copied();
+            if self.known(node) {
+                self.open.remove(&key);
                 continue;
             }
             let loci = self.loci(node, figures);
@@ -318,11 +346,10 @@ impl Work<'_> {
     }
 
     /// Starts a point at its rough position, when it has figures enough but they cannot be constructed.
-    fn place_rough(&mut self) -> bool {
+    fn place_rough(&mut self, figures: &[Figure]) -> bool {
         let rough = self.hints.near.iter().find(|(node, _)| !self.known(**node) && self.of[**node].len() > 1);
         let Some((node, at)) = rough else { return false };
-        self.start.at[*node] = Some(*at);
-        self.queue.extend(self.nodes.by_name());
+        self.set(*node, *at, figures);
         true
     }
 
@@ -470,6 +497,15 @@ impl Work<'_> {
     }
 }
 
+/// For each point, the place of its name among all names.
+fn ranks(nodes: &Nodes) -> Vec<usize> {
+    let mut ranks = vec![0; nodes.len()];
+    for (rank, node) in nodes.by_name().enumerate() {
+        ranks[node] = rank;
+    }
+    ranks
+}
+
 /// True for loci of which none tells what another does not: lines that run the same way.
 fn same(loci: &[(usize, Locus)]) -> bool {
     let line = |locus: &Locus| match locus.as_slice() {
@@ -487,6 +523,9 @@ fn same(loci: &[(usize, Locus)]) -> bool {
 
 /// Where two figures of a point meet, of those two that meet most squarely.
 fn best_meeting(loci: &[(usize, Locus)]) -> Vec<Xy> {
+    // Of very many, a few that are spread over all of them tell as much.
+    let step = loci.len().div_ceil(MOST_MET).max(1);
+    let loci: Vec<&(usize, Locus)> = loci.iter().step_by(step).collect();
     let mut best: (f64, Vec<Xy>) = (LEAST_SINE, Vec::new());
     for (i, (_, one)) in loci.iter().enumerate() {
         for (_, two) in &loci[i + 1..] {

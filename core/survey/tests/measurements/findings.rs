@@ -72,6 +72,7 @@ fn records() {
     );
 }
 
+/// A loop on a plan whose north is up.
 fn looped(last: &str) -> String {
     format!(
         "[[traverse]]\nfrom = 'a'\ncalls = [\n  {{ to = 'p', bearing = 'due north', distance = '30.00 m' }},\n  {{ to = 'q', bearing = 'due east', distance = '40.00 m' }},\n\

@@ -11,6 +11,7 @@ pub(crate) const HEAD: &str = r#"
 [site]
 name = "Plot 3, Tern Hollow"
 units = "m"
+north = "up"
 by = "t02"
 
 [accuracy]

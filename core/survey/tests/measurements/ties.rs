@@ -46,9 +46,17 @@ fn sides_by_the_compass() {
         ("90 deg anticlockwise of up", LEVEL, "east", 5.0, 5.0),
         ("180 deg clockwise of up", LEVEL, "north", 5.0, -5.0),
     ] {
-        let head = HEAD.replace("units = \"m\"", &format!("units = \"m\"\nnorth = '{north}'"));
+        let head = HEAD.replace("north = \"up\"", &format!("north = \'{north}\'"));
         check_whole(&format!("{head}{}", tie(from, &format!("side = '{side}'"))), &[("p", x, y)], &[]);
     }
+}
+
+#[test]
+fn a_side_by_the_compass_without_north() {
+    let head = HEAD.replace("north = \"up\"\n", "");
+    let text = format!("{head}{}", tie(LEVEL, "side = 'north'"));
+    check_whole(&text, &[("p", 5.0, 5.0)], &["data::north-assumed"]);
+    check_whole(&text.replace("'north'", "'up'"), &[("p", 5.0, 5.0)], &[]);
 }
 
 #[test]

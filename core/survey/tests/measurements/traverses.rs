@@ -5,7 +5,7 @@ use crate::support::{HEAD, check_spread, check_whole};
 
 /// A plan with its north so, and a traverse from `a`.
 fn traverse(north: &str, calls: &str) -> String {
-    let head = HEAD.replace("units = \"m\"", &format!("units = \"m\"\nnorth = '{north}'"));
+    let head = HEAD.replace("north = \"up\"", &format!("north = \'{north}\'"));
     format!("{head}[[traverse]]\nfrom = 'a'\ncalls = [\n{calls}\n]\n")
 }
 

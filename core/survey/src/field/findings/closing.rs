@@ -1,7 +1,8 @@
 //! Measurements looked at by themselves: chains that do not add up, loops that do not close, records that disagree.
 
 use groundrule_plan::{
-    At, Chain, Course, Gravity, Lengths, Measurement, OfEach, Plan, PointRef, Reading as Written, Traverse,
+    At, Chain, Course, Gravity, Lengths, Measurement, OfEach, Plan, PointRef, Reading as Written, TieSide,
+    Traverse,
 };
 use groundrule_units::{Angle, Area, Length, Written as Text, show};
 
@@ -31,6 +32,25 @@ pub(crate) fn look(plan: &Plan, measurement: &Measurement) -> Look {
         Written::Traverse(traverse) => asked.traverse(traverse),
         _ => Look::default(),
     }
+}
+
+/// The first measurement that counts from north, by its index, on a plan that says nothing of its north.
+pub(crate) fn without_north(plan: &Plan) -> Option<(usize, Told)> {
+    if plan.site.north.is_some() {
+        return None;
+    }
+    let by_compass = |measurement: &Measurement| match &measurement.reading {
+        Written::Traverse(_) => true,
+        Written::Tie(tie) => matches!(tie.side.as_ref().map(|side| &side.value), Some(TieSide::Ground(_))),
+        _ => false,
+    };
+    let (i, first) = plan.measurements.iter().enumerate().find(|(_, measurement)| by_compass(measurement))?;
+    let message = format!(
+        "`{}` counts from north, and the plan says nothing of it: up the sheet is taken for north.",
+        first.id.0
+    );
+    let help = "Say where north is: `north = \"12 deg clockwise of up\"` under [site], or `north = \"up\"`.";
+    Some((i, Told::new("data::north-assumed", Gravity::Noted, message, first).help(help)))
 }
 
 struct Asked<'a> {

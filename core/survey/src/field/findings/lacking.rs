@@ -302,7 +302,9 @@ impl Case<'_> {
                     .collect();
                 let last = self.figures.get(*figures.last()?)?;
                 let message = match named.as_slice() {
-                    [one] => format!("{one} is given as exact and cannot hold: the points it names are held otherwise."),
+                    [one] => format!(
+                        "{one} is given as exact and cannot hold: the points it names are held otherwise."
+                    ),
                     _ => format!("These cannot all hold exactly: {}.", named.join(", ")),
                 };
                 let measurement = self.measurement(last)?;
