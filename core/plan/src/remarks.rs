@@ -3,7 +3,7 @@
 mod accuracy;
 mod far;
 
-use crate::model::{Feature, Plan, Presence, Role, Status};
+use crate::model::{Accuracy, Feature, Geometry, Plan, Presence, Role, Status};
 use crate::reader::{Reader, list};
 use crate::{Gravity, Name, Remark, Span};
 
@@ -13,6 +13,7 @@ pub(crate) fn remark(plan: &mut Plan, reader: &mut Reader<'_>) {
     remarks.extend(accuracy::unsaid(plan));
     remarks.extend(accuracy::other_kind(plan));
     remarks.extend(plan.features.iter().filter_map(|feature| status(feature, reader)));
+    remarks.extend(plan.features.iter().filter_map(|feature| roof(feature, plan, reader)));
     remarks.extend(fronts(plan));
     remarks.extend(systems(&reader.other_system));
     remarks.extend(contradictions(plan, reader));
@@ -34,6 +35,31 @@ fn status(feature: &Feature, reader: &Reader<'_>) -> Option<Remark> {
     let message = format!("`{}` does not say whether it is existing or proposed.", name.0);
     let help = "Add `status = \"existing\"`, `\"proposed\"` or `\"remove\"`.";
     let remark = said("data::no-status", Gravity::Lacking, message, feature.id.span, help);
+    Some(Remark { about: vec![name], ..remark })
+}
+
+/// The class of what is read off a picture from above.
+const FROM_ABOVE: &str = "aerial";
+
+/// A standing building read off a picture from above, which shows its roof.
+fn roof(feature: &Feature, plan: &Plan, reader: &Reader<'_>) -> Option<Remark> {
+    let by = feature.by.as_ref().or(plan.site.by.as_ref())?;
+    let from_above = matches!(by, Accuracy::Class(name) if name.value.0 == FROM_ABOVE);
+    let outlined = matches!(feature.geometry, Some(Geometry::Outline { .. } | Geometry::Box { .. }));
+    let stands = feature.status.as_ref().is_none_or(|status| status.value != Status::Proposed);
+    // Whoever states the eaves has thought of them.
+    let eaves = ["eave", "drip_line"].iter().any(|eave| feature.attributes.contains_key(&Name((*eave).to_owned())));
+    if !(from_above && outlined && stands) || eaves || !reader.kinds.is_a(&feature.kind.value, "dwelling") {
+        return None;
+    }
+    let name = feature.id.value.clone();
+    let message = format!(
+        "`{}` was read off a picture from above, which shows the edge of its roof; its walls stand in from that by \
+         the eaves.",
+        name.0
+    );
+    let help = "Where walls count, as for yards and area, draw the walls and add `eave = \"2 ft\"` with the eaves it has.";
+    let remark = said("data::roof-outline", Gravity::Noted, message, feature.id.span, help);
     Some(Remark { about: vec![name], ..remark })
 }
 

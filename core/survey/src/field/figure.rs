@@ -128,3 +128,16 @@ impl Figure {
         Quantity::new(self.dimension(), self.value)
     }
 }
+
+/// The figures that mention each point, by their index.
+pub(crate) fn of_nodes(figures: &[Figure], nodes: usize) -> Vec<Vec<usize>> {
+    let mut of = vec![Vec::new(); nodes];
+    for (i, figure) in figures.iter().enumerate() {
+        for node in figure.relation.nodes() {
+            if let Some(of) = of.get_mut(node) {
+                of.push(i);
+            }
+        }
+    }
+    of
+}

@@ -20,13 +20,18 @@ pub(crate) struct Collector<'a> {
     pub(crate) rings: &'a Rings<'a>,
     pub(crate) nodes: Nodes,
     pub(crate) figures: Vec<Figure>,
+    /// Figures that no plot has; they are left out.
+    pub(crate) wild: Vec<Figure>,
     /// The measurement at hand.
     at: usize,
 }
 
+/// No length on a plot is longer than 1,000 km; with longer ones the arithmetic would lose all others.
+const LONGEST: f64 = 1e6;
+
 impl<'a> Collector<'a> {
     pub(crate) fn new(plan: &'a Plan, rings: &'a Rings<'a>) -> Self {
-        Self { plan, rings, nodes: Nodes::default(), figures: Vec::new(), at: 0 }
+        Self { plan, rings, nodes: Nodes::default(), figures: Vec::new(), wild: Vec::new(), at: 0 }
     }
 
     /// Adds every figure of one measurement. `kept_out` readings only help to find starting places.
@@ -118,11 +123,16 @@ impl<'a> Collector<'a> {
         let name = |node: Node| Name(self.nodes.name(node).to_owned());
         let ends = ends.map(|(from, to)| (name(from), name(to)));
         let of = Of::Measurement(self.at);
-        self.figures.push(Figure { of, reading, relation, value, half_width, ends, counts: true });
+        let figure = Figure { of, reading, relation, value, half_width, ends, counts: true };
+        let sound = value.is_finite() && (figure.relation.is_angle() || value.abs() <= LONGEST);
+        if sound { self.figures.push(figure) } else { self.wild.push(figure) }
     }
 
     /// A figure that shows where to start and counts as no measurement.
     fn hint(&mut self, relation: Relation, value: Length) {
+        if value.metres().abs() > LONGEST {
+            return;
+        }
         self.push(Reading::Overall, relation, value.metres(), 0.0, None);
         if let Some(figure) = self.figures.last_mut() {
             figure.counts = false;

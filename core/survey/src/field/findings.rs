@@ -3,8 +3,9 @@
 pub(crate) mod adjusted;
 pub(crate) mod closing;
 pub(crate) mod lacking;
+pub(crate) mod sides;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use groundrule_plan::{Gravity, Measurement, Name, Plan, Remark};
 use groundrule_units::{Length, SheetUnit, Style, show};
@@ -56,9 +57,10 @@ impl Told {
 impl Told {
     /// The finding with its places.
     pub(crate) fn remark_at(mut self, named: &BTreeMap<String, Point>) -> Remark {
-        let places = self.at.iter().filter_map(|name| named.get(name));
-        self.remark.spots.extend(places.map(|point| (point.at.x, point.at.y)));
-        self.remark.spots.dedup();
+        let mut marked = BTreeSet::new();
+        for name in self.at.iter().filter(|name| marked.insert(name.as_str())) {
+            self.remark.spots.extend(named.get(name).map(|point| (point.at.x, point.at.y)));
+        }
         self.remark
     }
 }

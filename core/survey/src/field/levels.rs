@@ -1,16 +1,18 @@
 //! Heights from heights, falls and sights: a network of its own, adjusted once the positions are known.
 
+mod network;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use groundrule_plan::{Fall, FallReading, Gravity, LevelRun, Measurement, PointRef, Reading as Written};
 use groundrule_units::{Dimension, Length, Quantity};
 
+use self::network::{Heights, network, take_out};
 use super::accuracy::Class;
 use super::findings::Told;
-use super::{Field, index, summary};
-use crate::adjust::{AdjustError, Bench, Network, Observation, ObservationId, Observed, Part, Settings};
-use crate::error::HALF_WIDTH_95;
-use crate::layout::{Owner, PointHeight, Reading, SourceOwner};
+use super::{Field, index};
+use crate::adjust::{AdjustError, Bench, ObservationId, Observed, Part, Settings};
+use crate::layout::Reading;
 use crate::places::{Placed, xy};
 
 /// A figure beyond this standardised residual is suspect, as for positions.
@@ -24,13 +26,16 @@ struct Figure {
     value: f64,
     half_width: f64,
     ends: Option<(String, String)>,
+    /// False for what was taken out so that the rest could be had.
+    counts: bool,
 }
 
 /// The network as it is put together.
 struct Levels<'f, 'a> {
     field: &'f Field<'a>,
     placed: &'f Placed<'a>,
-    network: Network,
+    /// How many heights there are to find.
+    heights: u32,
     benches: BTreeMap<String, Bench>,
     figures: Vec<Figure>,
 }
@@ -39,63 +44,45 @@ impl<'a> Field<'a> {
     /// Works out the heights of all points that have one measured, and says what is wrong with them.
     pub(crate) fn level(&self, placed: &mut Placed<'a>) -> Vec<Told> {
         let mut told = Vec::new();
-        let mut levels = Levels {
-            field: self,
-            placed,
-            network: Network::new(),
-            benches: BTreeMap::new(),
-            figures: Vec::new(),
-        };
+        let mut levels =
+            Levels { field: self, placed, heights: 0, benches: BTreeMap::new(), figures: Vec::new() };
         for (i, measurement) in self.plan.measurements.iter().enumerate() {
             levels.measurement(i, measurement, &mut told);
         }
-        if levels.figures.is_empty() {
+        let Levels { heights, benches, mut figures, .. } = levels;
+        if figures.is_empty() {
             return told;
         }
-        let Levels { mut network, benches, figures, .. } = levels;
-        told.extend(self.datum(&mut network, &benches, &figures));
-        let ids: Vec<ObservationId> =
-            figures.iter().map(|figure| network.observe(observation(figure))).collect();
-        match network.adjust(&Settings::default()) {
-            Ok(adjusted) => {
-                told.extend(self.suspect(&figures, &ids, &adjusted, placed));
-                let mut sources = vec![None; network.observations()];
-                for (figure, id) in figures.iter().zip(&ids).filter(|(figure, _)| figure.half_width > 0.0) {
-                    sources[id.index()] = Some(placed.sources.one(|first| owner(figure, first)));
+        let (datum, without) = self.datum(&benches, &figures).unzip();
+        told.extend(without);
+        let mut parked: BTreeSet<u32> = BTreeSet::new();
+        // Every round takes out something that stands in the way, or is the last.
+        for _ in 0..=figures.len() {
+            let (network, ids) = network(heights, &parked, datum, &figures);
+            match network.adjust(&Settings::default()) {
+                Ok(adjusted) => {
+                    let adjusted = Heights { adjusted, figures, ids, benches, parked };
+                    told.extend(self.suspect(&adjusted, placed));
+                    adjusted.install(network.observations(), placed);
+                    break;
                 }
-                let read = |(figure, id): (&Figure, &ObservationId)| {
-                    let source = sources.get(id.index()).copied().flatten()?;
-                    let value = Quantity::new(Dimension::Length, figure.value);
-                    Some((placed.sources.owner(source)?, *id, value))
-                };
-                let adjustment = summary::of(&adjusted, figures.iter().zip(&ids).filter_map(read));
-                placed.adjustments.push(adjustment);
-                for (name, bench) in benches {
-                    let terms = adjusted.height_terms(bench).into_iter();
-                    let mut error: Vec<_> = terms
-                        .filter_map(|(id, by)| Some((sources.get(id.index()).copied().flatten()?, by)))
-                        .collect();
-                    error.sort_by_key(|(source, _)| *source);
-                    let height = PointHeight { height: adjusted.height(bench), error };
-                    if !name.is_empty() {
-                        placed.heights.insert(name, height);
+                Err(errors) => {
+                    let before = (parked.len(), figures.iter().filter(|figure| figure.counts).count());
+                    for error in errors {
+                        told.extend(self.trouble(&error, &figures, &ids, &benches));
+                        take_out(&error, &mut figures, &ids, &mut parked);
+                    }
+                    if before == (parked.len(), figures.iter().filter(|figure| figure.counts).count()) {
+                        break;
                     }
                 }
-            }
-            Err(errors) => {
-                told.extend(errors.iter().filter_map(|error| self.trouble(error, &figures, &ids, &benches)))
             }
         }
         told
     }
 
     /// Without any height, the first point named is zero and all others count from it.
-    fn datum(
-        &self,
-        network: &mut Network,
-        benches: &BTreeMap<String, Bench>,
-        figures: &[Figure],
-    ) -> Option<Told> {
+    fn datum(&self, benches: &BTreeMap<String, Bench>, figures: &[Figure]) -> Option<(Bench, Told)> {
         if figures.iter().any(|figure| matches!(figure.what, Observed::Height(_))) {
             return None;
         }
@@ -107,24 +94,19 @@ impl<'a> Field<'a> {
             }
             _ => return None,
         };
-        let zero = Quantity::new(Dimension::Length, 0.0);
-        network.observe(Observation { what: Observed::Height(bench), value: zero, sigma: zero });
         let message = format!("No point has a height, so all heights are counted from `{name}`.");
         let help = "Give one point its height: `[[level]]` with `point` and `height`, 100 ft for a benchmark of your own.";
-        Some(Told::new("data::no-benchmark", Gravity::Lacking, message, measurement).at([name]).help(help))
+        Some((
+            bench,
+            Told::new("data::no-benchmark", Gravity::Lacking, message, measurement).at([name]).help(help),
+        ))
     }
 
-    fn suspect(
-        &self,
-        figures: &[Figure],
-        ids: &[ObservationId],
-        adjusted: &crate::adjust::Adjusted,
-        placed: &mut Placed<'_>,
-    ) -> Option<Told> {
-        let (w, worst) = figures
-            .iter()
-            .zip(ids)
-            .filter_map(|(figure, id)| Some((adjusted.standardised(*id)?.abs(), (figure, *id))))
+    fn suspect(&self, heights: &Heights, placed: &mut Placed<'_>) -> Option<Told> {
+        let adjusted = &heights.adjusted;
+        let (w, worst) = heights
+            .read()
+            .filter_map(|(figure, id)| Some((adjusted.standardised(id)?.abs(), (figure, id))))
             .max_by(|a, b| a.0.total_cmp(&b.0))?;
         if w <= SUSPECT {
             return None;
@@ -153,10 +135,12 @@ impl<'a> Field<'a> {
         &self,
         error: &AdjustError,
         figures: &[Figure],
-        ids: &[ObservationId],
+        ids: &[Option<ObservationId>],
         benches: &BTreeMap<String, Bench>,
     ) -> Option<Told> {
-        let of = |id: &ObservationId| ids.iter().position(|held| held == id).and_then(|i| figures.get(i));
+        let of = |id: &ObservationId| {
+            ids.iter().position(|held| held.as_ref() == Some(id)).and_then(|i| figures.get(i))
+        };
         let measurement = |figure: &Figure| self.plan.measurements.get(figure.measurement);
         match error {
             AdjustError::NotDetermined { freedoms } => {
@@ -178,13 +162,16 @@ impl<'a> Field<'a> {
                 let at: Vec<String> = loose.iter().map(|name| (*name).to_owned()).collect();
                 let told =
                     Told::new("data::level-not-joined", Gravity::Lacking, message, measurement(figure)?);
-                Some(told.at(at).help("Level from a benchmark to one of them. Until then no height is used."))
+                Some(
+                    told.at(at)
+                        .help("Level from a benchmark to one of them; until then they have no height."),
+                )
             }
             AdjustError::Contradictory { observations } => {
                 let figure = of(observations.last()?)?;
                 let message = "These levels are given as exact and cannot all be so.".to_owned();
                 let told = Told::new("data::contradiction", Gravity::Wrong, message, measurement(figure)?);
-                Some(told.help("Give them the accuracy they have (`by = ...`), or correct one. Until then no height is used."))
+                Some(told.help("Give them the accuracy they have (`by = ...`), or correct one; until then the last is left out."))
             }
             AdjustError::NoConvergence { worst: Some(id), .. }
             | AdjustError::NotFinite { observation: id } => {
@@ -194,25 +181,6 @@ impl<'a> Field<'a> {
             }
             AdjustError::NoConvergence { worst: None, .. } | AdjustError::StartNotFinite { .. } => None,
         }
-    }
-}
-
-fn observation(figure: &Figure) -> Observation {
-    Observation {
-        what: figure.what,
-        value: Quantity::new(Dimension::Length, figure.value),
-        sigma: Quantity::new(Dimension::Length, figure.half_width / HALF_WIDTH_95),
-    }
-}
-
-fn owner(figure: &Figure, first: crate::SourceId) -> SourceOwner {
-    let name = |name: &String| groundrule_plan::Name(name.clone());
-    SourceOwner {
-        first,
-        owner: Owner::Measurement(index(figure.measurement)),
-        reading: figure.reading,
-        plus_minus: Quantity::new(Dimension::Length, figure.half_width),
-        ends: figure.ends.as_ref().map(|(from, to)| (name(from), name(to))),
     }
 }
 
@@ -233,6 +201,7 @@ impl Levels<'_, '_> {
                     value,
                     half_width,
                     ends,
+                    counts: true,
                 });
             }
             Written::Fall(fall) => told.extend(self.fall(i, measurement, fall, class)),
@@ -269,6 +238,7 @@ impl Levels<'_, '_> {
             value: -value,
             half_width,
             ends,
+            counts: true,
         });
         None
     }
@@ -282,7 +252,7 @@ impl Levels<'_, '_> {
             for (reading, length, fore) in [(2 * k, &staff.fore, true), (2 * k + 1, &staff.back, false)] {
                 let Some(length) = length else { continue };
                 if !fore {
-                    sight = Some((self.network.height(Length::ZERO), name.clone()));
+                    sight = Some((self.height(), name.clone()));
                 }
                 let Some((line, from)) = &sight else { continue };
                 let half_width = self.half_width(class, from, &name) / std::f64::consts::SQRT_2;
@@ -293,6 +263,7 @@ impl Levels<'_, '_> {
                     value: length.value.value.metres(),
                     half_width,
                     ends: Some((from.clone(), name.clone())),
+                    counts: true,
                 });
             }
         }
@@ -310,8 +281,17 @@ impl Levels<'_, '_> {
 
     fn bench(&mut self, point: &PointRef) -> (String, Bench) {
         let name = self.field.rings.name(point);
-        let network = &mut self.network;
-        let bench = *self.benches.entry(name.clone()).or_insert_with(|| network.height(Length::ZERO));
+        if let Some(bench) = self.benches.get(&name) {
+            return (name, *bench);
+        }
+        let bench = self.height();
+        self.benches.insert(name.clone(), bench);
         (name, bench)
+    }
+
+    /// One more height to find.
+    fn height(&mut self) -> Bench {
+        self.heights += 1;
+        Bench(self.heights - 1)
     }
 }

@@ -13,7 +13,9 @@ mod summary;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use groundrule_plan::{Measurement, Name, Place, Plan, Reading as Written, SheetSide, Tie, TieSide};
+use groundrule_plan::{
+    KindTree, Measurement, Name, Place, Plan, Reading as Written, SheetSide, Tie, TieSide,
+};
 use groundrule_units::{Angle, Quantity};
 
 use self::figure::{Figure, Node, Of};
@@ -29,6 +31,9 @@ use crate::curves::Xy;
 use crate::layout::{Owner, Point, SourceOwner};
 use crate::places::{Placed, xy};
 use crate::{ErrorTerms, SourceId, Surveyed};
+
+/// Kinds with walls and a roof: what is tied to their corners stands outside them.
+const BUILDINGS: [&str; 3] = ["dwelling", "garage-attached", "accessory-structure"];
 
 /// The measurements of a plan and the names they work out.
 pub(crate) struct Field<'a> {
@@ -62,13 +67,22 @@ impl<'a> Field<'a> {
             told.extend(look.told);
         }
         let hints = self.hints(&mut collector, measurements());
-        let Collector { nodes, mut figures, .. } = collector;
+        let Collector { nodes, mut figures, wild, .. } = collector;
+        told.extend(wild.iter().filter_map(|figure| findings::adjusted::wild(self.plan, figure)));
+        let rings = start::rings(&self.rings, &nodes);
+        for long in findings::sides::look(self.plan, &nodes, &rings, &figures) {
+            if let Some(figure) = figures.get_mut(long.figure) {
+                figure.counts = false;
+            }
+            placed.disputed.insert(index(long.measurement), long.excess.into());
+            told.push(long.told);
+        }
         let framed = !placed.named.is_empty();
         let anchors: Vec<Option<Point>> =
             (0..nodes.len()).map(|node| placed.named.get(nodes.name(node)).cloned()).collect();
         let flat: Vec<Option<Xy>> = anchors.iter().map(|anchor| anchor.as_ref().map(xy)).collect();
         let solve = |figures: &[Figure], start: &start::Start| network::solve(figures, start, &anchors);
-        let mut start = start::start(&nodes, &mut figures, &flat, &self.rings, &hints, &solve);
+        let mut start = start::start(&nodes, &mut figures, &flat, rings, &hints, &solve);
         let mut outcome = network::adjust(&mut figures, &mut start, &anchors);
         // A right angle taken for granted gives way where the readings say otherwise.
         if findings::adjusted::give_way(&mut figures, &outcome) {
@@ -86,12 +100,22 @@ impl<'a> Field<'a> {
             outcome: &outcome,
             framed,
             wanted: &self.wanted,
+            of: figure::of_nodes(&figures, nodes.len()),
         };
         findings::lacking::look(&case, &mut told);
-        let assumed = start.assumed.iter().map(|node| format!("a right angle at {}", nodes.name(*node)));
-        let first_assumption = placed.assumptions.len();
-        placed.assumptions.extend(assumed);
-        self.install(&nodes, &figures, outcome, first_assumption, placed);
+        // Those that gave way are no assumptions.
+        let held: BTreeMap<usize, usize> = figures
+            .iter()
+            .filter(|figure| figure.counts)
+            .filter_map(|figure| match figure.of {
+                Of::Assumption(i) => Some(i),
+                Of::Measurement(_) => None,
+            })
+            .zip(placed.assumptions.len()..)
+            .collect();
+        let corners = held.keys().filter_map(|i| start.assumed.get(*i));
+        placed.assumptions.extend(corners.map(|node| format!("a right angle at {}", nodes.name(*node))));
+        self.install(&nodes, &figures, outcome, &held, placed);
         told
     }
 
@@ -109,17 +133,32 @@ impl<'a> Field<'a> {
                 hints.near.insert(node, (x.value.metres(), y.value.metres()));
             }
         }
+        let mut buildings: Option<BTreeSet<&str>> = None;
         for (_, measurement) in measurements {
             let Written::Tie(tie) = &measurement.reading else { continue };
             let node = collector.nodes.of(self.rings.name(&tie.point));
             if let Some(side) = self.side(tie, collector) {
                 hints.sides.push((node, side));
             }
-            let owners =
-                tie.from.iter().filter_map(|(from, _)| from.owner.as_ref()).map(|owner| owner.0.clone());
-            hints.tied_to.entry(node).or_default().extend(owners);
+            for owner in tie.from.iter().filter_map(|(from, _)| from.owner.as_ref()) {
+                if buildings.get_or_insert_with(|| self.buildings()).contains(owner.0.as_str()) {
+                    hints.tied_to.entry(node).or_default().push(owner.0.clone());
+                    // Its other corners may be named by no measurement.
+                    for corner in self.rings.ring(&owner.0).unwrap_or_default() {
+                        collector.nodes.of(corner);
+                    }
+                }
+            }
         }
         hints
+    }
+
+    /// What nothing stands inside of.
+    fn buildings(&self) -> BTreeSet<&str> {
+        let kinds = KindTree::standard();
+        let is_building = |kind: &str| BUILDINGS.iter().any(|building| kinds.is_a(kind, building));
+        let features = self.plan.features.iter().filter(|feature| is_building(&feature.kind.value));
+        features.map(|feature| feature.id.value.0.as_str()).collect()
     }
 
     fn side(&self, tie: &Tie, collector: &mut Collector<'_>) -> Option<Side> {
@@ -147,7 +186,7 @@ impl<'a> Field<'a> {
         nodes: &figure::Nodes,
         figures: &[Figure],
         outcome: Outcome,
-        first_assumption: usize,
+        assumptions: &BTreeMap<usize, usize>,
         placed: &mut Placed<'_>,
     ) {
         let Outcome { adjusted: Some(adjusted), network, spots, observations, .. } = outcome else { return };
@@ -155,8 +194,7 @@ impl<'a> Field<'a> {
         for (i, id) in &observations {
             let figure = &figures[*i];
             if figure.half_width > 0.0 {
-                sources[id.index()] =
-                    Some(placed.sources.one(|first| owner(figure, first_assumption, first)));
+                sources[id.index()] = Some(placed.sources.one(|first| owner(figure, assumptions, first)));
             }
         }
         for (slot, i) in sources.iter_mut().zip(0..) {
@@ -211,11 +249,11 @@ impl<'a> Field<'a> {
     }
 }
 
-/// Whose figure a source is.
-fn owner(figure: &Figure, first_assumption: usize, first: SourceId) -> SourceOwner {
+/// Whose figure a source is; `assumptions` are the indices among the layout's.
+fn owner(figure: &Figure, assumptions: &BTreeMap<usize, usize>, first: SourceId) -> SourceOwner {
     let owner = match figure.of {
         Of::Measurement(i) => Owner::Measurement(index(i)),
-        Of::Assumption(i) => Owner::Assumption(index(first_assumption + i)),
+        Of::Assumption(i) => Owner::Assumption(index(assumptions.get(&i).copied().unwrap_or(i))),
     };
     SourceOwner {
         first,

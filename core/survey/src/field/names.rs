@@ -12,7 +12,7 @@ type Corner<'a> = (&'a str, Option<&'a PointRef>);
 /// The corners of every lot and outlined feature, in order.
 pub(crate) struct Rings<'a> {
     by_owner: BTreeMap<&'a str, Vec<Corner<'a>>>,
-    /// Lots first, then features, in file order.
+    /// Lots first, then features, in file order, outlines before boxes.
     order: Vec<&'a str>,
     /// Features that are lines.
     lines: Vec<&'a str>,
@@ -37,6 +37,7 @@ impl<'a> Rings<'a> {
             }
             _ => None,
         });
+        let boxes: Vec<(&str, Vec<Corner<'_>>)> = boxes.collect();
         let lines = plan.features.iter().filter_map(|feature| match feature.geometry.as_ref()? {
             Geometry::Line { path, .. } => Some((feature.id.value.0.as_str(), path)),
             _ => None,
@@ -45,7 +46,11 @@ impl<'a> Rings<'a> {
         Self {
             lines: lines.iter().map(|(owner, _)| *owner).collect(),
             lots: plan.lots.len(),
-            order: rings.iter().map(|(owner, _)| *owner).collect(),
+            order: rings
+                .iter()
+                .map(|(owner, _)| *owner)
+                .chain(boxes.iter().map(|(owner, _)| *owner))
+                .collect(),
             by_owner: rings
                 .into_iter()
                 .chain(lines)
@@ -98,9 +103,14 @@ impl<'a> Rings<'a> {
         )
     }
 
-    /// Owners of rings: lots first, then features, in file order.
+    /// Owners of rings: lots first, then features, in file order, outlines before boxes.
     pub(crate) fn owners(&self) -> impl Iterator<Item = &'a str> {
         self.order.iter().copied()
+    }
+
+    /// True when a corner of its ring is set on a point.
+    pub(crate) fn stands_on_points(&self, owner: &str) -> bool {
+        self.by_owner.get(owner).is_some_and(|ring| ring.iter().any(|(_, on)| on.is_some()))
     }
 
     /// True for the id of a lot.

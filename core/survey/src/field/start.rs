@@ -12,9 +12,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use groundrule_plan::Name;
 
 use self::choose::{Choice, Hints, choose};
-use self::loci::{Known, Locus, meet, minus, norm};
+use self::loci::{Curve, Known, Locus, meet, minus, norm};
 use super::accuracy::BY_EYE;
-use super::figure::{Figure, Node, Nodes, Of, Relation};
+use super::figure::{Figure, Node, Nodes, Of, Relation, of_nodes};
 use super::names::Rings;
 use crate::curves::Xy;
 use crate::layout::Reading;
@@ -70,16 +70,16 @@ pub(crate) fn start(
     nodes: &Nodes,
     figures: &mut Vec<Figure>,
     anchors: &[Option<Xy>],
-    rings: &Rings<'_>,
+    rings: Vec<Ring>,
     hints: &Hints,
     solve: &Solve<'_>,
 ) -> Start {
     let mut work = Work {
         nodes,
-        rings: rings.owners().filter_map(|owner| ring(owner, rings, nodes)).collect(),
+        rings,
         hints,
         start: Start { at: anchors.to_vec(), ..Start::default() },
-        of: figures_of(figures, nodes.len()),
+        of: of_nodes(figures, nodes.len()),
         marks: marks(figures),
         queue: nodes.by_name().collect(),
     };
@@ -117,6 +117,16 @@ impl Ring {
     }
 }
 
+/// The rings that have a corner among some points.
+pub(crate) fn rings(rings: &Rings<'_>, nodes: &Nodes) -> Vec<Ring> {
+    let owner = |node| nodes.name(node).split_once('.').map(|(owner, _)| owner);
+    let named: BTreeSet<&str> = nodes.by_name().filter_map(owner).collect();
+    // A corner without a point of its own has its ring's name before it.
+    let may_be = |owner: &&str| named.contains(*owner) || rings.stands_on_points(owner);
+    let rings = rings.owners().filter(may_be).filter_map(|owner| ring(owner, rings, nodes));
+    rings.filter(|ring| ring.corners.iter().any(Option::is_some)).collect()
+}
+
 fn ring(owner: &str, rings: &Rings<'_>, nodes: &Nodes) -> Option<Ring> {
     let names = rings.ring(owner)?;
     let short = |name: &String| name.rsplit('.').next().unwrap_or_default().to_owned();
@@ -137,16 +147,6 @@ fn ring(owner: &str, rings: &Rings<'_>, nodes: &Nodes) -> Option<Ring> {
     };
     let corners = names.iter().map(|name| nodes.find(name)).collect();
     Some(Ring { owner: owner.to_owned(), is_lot: rings.is_lot(owner), corners, sense })
-}
-
-fn figures_of(figures: &[Figure], nodes: usize) -> Vec<Vec<usize>> {
-    let mut of = vec![Vec::new(); nodes];
-    for (i, figure) in figures.iter().enumerate() {
-        for node in figure.relation.nodes() {
-            of[node].push(i);
-        }
-    }
-    of
 }
 
 /// The marks of each chain that has a zero of its own, with what was read there.
@@ -256,13 +256,19 @@ impl Work<'_> {
         ends.first().copied()
     }
 
-    /// Every locus of a point whose figures are otherwise known, with its figure.
-    fn loci(&self, node: Node, figures: &[Figure]) -> Vec<(usize, Locus)> {
+    /// Asks something of what is known so far.
+    fn knowing<T>(&self, ask: impl FnOnce(&Known<'_>) -> T) -> T {
         let mark = |zero: usize, but: Node| -> Option<(Node, f64)> {
             self.marks.get(&zero)?.iter().copied().find(|(node, _)| *node != but && self.known(*node))
         };
-        let known = Known { at: &self.start.at, mark: &mark };
-        self.of[node].iter().filter_map(|i| Some((*i, known.locus(&figures[*i], node)?))).collect()
+        ask(&Known { at: &self.start.at, mark: &mark })
+    }
+
+    /// Every locus of a point whose figures are otherwise known, with its figure.
+    fn loci(&self, node: Node, figures: &[Figure]) -> Vec<(usize, Locus)> {
+        self.knowing(|known| {
+            self.of[node].iter().filter_map(|i| Some((*i, known.locus(&figures[*i], node)?))).collect()
+        })
     }
 
     /// Places one point that can be in one place only; false when there is none.
@@ -393,42 +399,58 @@ impl Work<'_> {
         groups
     }
 
-    /// Takes a right angle for granted at a corner where one side is known and the next has one figure.
+    /// Takes a right angle for granted at a corner where one side is known and the next has one figure that meets it.
     fn assume(&mut self, figures: &mut Vec<Figure>, of_lot: bool) -> bool {
-        for ring in self.rings.iter().filter(|ring| ring.is_lot == of_lot) {
+        let corners = self.rings.iter().filter(|ring| ring.is_lot == of_lot).flat_map(|ring| {
             let n = ring.corners.len();
-            for i in 0..n {
-                let (before, at, after) =
-                    (ring.corners[(i + n - 1) % n], ring.corners[i], ring.corners[(i + 1) % n]);
-                let (Some(before), Some(at), Some(after)) = (before, at, after) else { continue };
-                let (known, open) = match (self.known(before), self.known(after)) {
-                    (true, false) => (before, after),
-                    (false, true) => (after, before),
-                    _ => continue,
-                };
-                let again = self.start.assumed.contains(&at);
-                if !self.known(at) || again || self.loci(open, figures).is_empty() {
-                    continue;
-                }
-                let name = Name(self.nodes.name(at).to_owned());
-                figures.push(Figure {
-                    of: Of::Assumption(self.start.assumed.len()),
-                    reading: Reading::Figure(0),
-                    relation: Relation::Between(at, known, open),
-                    value: std::f64::consts::FRAC_PI_2,
-                    half_width: BY_EYE,
-                    ends: Some((name.clone(), name)),
-                    counts: true,
-                });
-                for node in [at, known, open] {
-                    self.of[node].push(figures.len() - 1);
-                }
-                self.start.assumed.push(at);
-                self.queue.insert(open);
-                return true;
+            (0..n).map(move |i| (ring.corners[(i + n - 1) % n], ring.corners[i], ring.corners[(i + 1) % n]))
+        });
+        let mut found = None;
+        for (before, at, after) in corners {
+            let (Some(before), Some(at), Some(after)) = (before, at, after) else { continue };
+            let (known, open) = match (self.known(before), self.known(after)) {
+                (true, false) => (before, after),
+                (false, true) => (after, before),
+                _ => continue,
+            };
+            if !self.known(at) || self.start.assumed.contains(&at) {
+                continue;
+            }
+            let figure = self.right_angle(at, known, open);
+            let loci = self.loci(open, figures);
+            // What has two places already is not made one by an angle nobody measured.
+            let two = !best_meeting(&loci).is_empty();
+            let square = self.knowing(|known| known.locus(&figure, open));
+            let Some(square) = square.filter(|_| !two) else { continue };
+            if loci
+                .iter()
+                .any(|(_, locus)| locus.iter().any(|a| square.iter().any(|b| !meet(*a, *b).is_empty())))
+            {
+                found = Some((figure, at, known, open));
+                break;
             }
         }
-        false
+        let Some((figure, at, known, open)) = found else { return false };
+        figures.push(figure);
+        for node in [at, known, open] {
+            self.of[node].push(figures.len() - 1);
+        }
+        self.start.assumed.push(at);
+        self.queue.insert(open);
+        true
+    }
+
+    fn right_angle(&self, at: Node, known: Node, open: Node) -> Figure {
+        let name = Name(self.nodes.name(at).to_owned());
+        Figure {
+            of: Of::Assumption(self.start.assumed.len()),
+            reading: Reading::Figure(0),
+            relation: Relation::Between(at, known, open),
+            value: std::f64::consts::FRAC_PI_2,
+            half_width: BY_EYE,
+            ends: Some((name.clone(), name)),
+            counts: true,
+        }
     }
 
     fn tell_stuck(&mut self, figures: &[Figure]) {
@@ -440,12 +462,27 @@ impl Work<'_> {
             let which: Vec<usize> = loci.iter().map(|(figure, _)| *figure).collect();
             let stuck = match best_meeting(&loci).as_slice() {
                 [one, two, ..] => Stuck::Mirror(*one, *two),
-                _ if loci.len() > 1 => Stuck::Apart(which),
+                _ if !same(&loci) => Stuck::Apart(which),
                 _ => Stuck::Short(which),
             };
             self.start.stuck.insert(node, stuck);
         }
     }
+}
+
+/// True for loci of which none tells what another does not: lines that run the same way.
+fn same(loci: &[(usize, Locus)]) -> bool {
+    let line = |locus: &Locus| match locus.as_slice() {
+        [Curve::Line(_, along) | Curve::Ray(_, along)] => Some(*along),
+        _ => None,
+    };
+    let mut others = loci.iter();
+    let Some(first) = others.next().map(|(_, locus)| line(locus)) else { return true };
+    let along = |locus: &Locus| {
+        let (a, b) = (first?, line(locus)?);
+        Some((a.0 * b.1 - a.1 * b.0).abs() < loci::PARALLEL)
+    };
+    others.all(|(_, locus)| along(locus) == Some(true))
 }
 
 /// Where two figures of a point meet, of those two that meet most squarely.

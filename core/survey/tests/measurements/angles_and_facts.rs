@@ -25,13 +25,19 @@ fn angles() {
         let tie = format!("[[tie]]\npoint = 'p'\nfrom = {{ b = 5 }}\nside = '{side}'\n");
         check(&format!("{tie}[[angle]]\nat = 'b'\nfrom = 'a'\nto = 'p'\n{between}\n"), &[("p", x, y)], &[]);
     }
-    check(&format!("{arm}[[angle]]\nat = 'b'\nfrom = 'a'\nto = 'p'\nbetween = '90 deg'\n"), &[], &["data::two-places-fit"]);
+    check(
+        &format!("{arm}[[angle]]\nat = 'b'\nfrom = 'a'\nto = 'p'\nbetween = '90 deg'\n"),
+        &[],
+        &["data::two-places-fit"],
+    );
 }
 
 #[test]
 fn spread_of_an_angle() {
     let by = "by = { plus_minus = '1 cm', of_each = 'length', angle = '1 deg' }\n";
-    let text = format!("[[chain]]\nread = ['b', 5, 'p']\n[[angle]]\nat = 'b'\nfrom = 'a'\nto = 'p'\nturn = '90 deg clockwise'\n{by}");
+    let text = format!(
+        "[[chain]]\nread = ['b', 5, 'p']\n[[angle]]\nat = 'b'\nfrom = 'a'\nto = 'p'\nturn = '90 deg clockwise'\n{by}"
+    );
     check_spread(&text, &[(Y("p"), 0.02), (X("p"), 5.0 * 1.0_f64.to_radians() / 1.959_963_984_540_054)]);
 }
 
@@ -50,11 +56,15 @@ const HOUSE: &str = "[[feature]]\nid = 'house'\nkind = 'dwelling'\nstatus = 'exi
 
 #[test]
 fn a_square_house_needs_one_more_wall() {
-    let corners = [("house.sw", 2.0, 0.0), ("house.se", 8.0, 0.0), ("house.ne", 8.0, 4.0), ("house.nw", 2.0, 4.0)];
+    let corners =
+        [("house.sw", 2.0, 0.0), ("house.se", 8.0, 0.0), ("house.ne", 8.0, 4.0), ("house.nw", 2.0, 4.0)];
     for (wall, fact) in [
         ("read = ['house.se', 4, 'house.ne']", "square = 'house'"),
         ("read = ['house.sw', 4, 'house.nw']", "square = 'house'"),
-        ("read = ['house.sw', 4, 'house.nw']", "square = 'house'\nby = { plus_minus = '1 cm', angle = '1 deg' }"),
+        (
+            "read = ['house.sw', 4, 'house.nw']",
+            "square = 'house'\nby = { plus_minus = '1 cm', angle = '1 deg' }",
+        ),
         (
             "read = ['house.se', 4, 'house.ne']\n[[chain]]\nread = ['house.ne', 6, 'house.nw']",
             "right_angle = 'house.se'\n[[fact]]\nright_angle = 'house.ne'",
@@ -78,7 +88,8 @@ fn straight_points() {
     let text = "[points.p]\nnear = [5, 1]\n[[fact]]\nstraight = ['a', 'p', 'b']\n[[distance]]\nfrom = 'a'\nto = 'p'\nread = 4\n";
     check(text, &[("p", 4.0, 0.0)], &[]);
     check_spread(text, &[(X("p"), 0.02), (Y("p"), 0.0)]);
-    let soft = text.replace("'b']\n", "'b']\nby = { plus_minus = '0.0391992796908011 m', of_each = 'length' }\n");
+    let soft =
+        text.replace("'b']\n", "'b']\nby = { plus_minus = '0.0391992796908011 m', of_each = 'length' }\n");
     check(&soft, &[("p", 4.0, 0.0)], &[]);
     check_spread(&soft, &[(X("p"), 0.02), (Y("p"), 0.02)]);
 }

@@ -13,7 +13,10 @@ fn pieces_share_what_is_missing() {
     let text = format!("{Z}[[chain]]\n{PIECES}");
     check(&text, &[("p", 12.5125, 0.0), ("q", 31.775, 0.0), ("r", 58.2375, 0.0)], &[]);
     let third = 0.02 * (1.0_f64 / 4.0 * 3.0).sqrt();
-    check_spread(&text, &[(X("p"), third), (X("q"), 0.02), (X("r"), third), (Y("q"), 0.0), (D("p", "q"), third)]);
+    check_spread(
+        &text,
+        &[(X("p"), third), (X("q"), 0.02), (X("r"), third), (Y("q"), 0.0), (D("p", "q"), third)],
+    );
 }
 
 #[test]
@@ -30,8 +33,14 @@ fn ways_of_writing_a_chain() {
         // Marks without names, and with an overall that agrees.
         ("read = ['a', 1, 2, 'p', 1, 1, 2, 'q', 3, 'b']", [("p", 3.0, 0.0), ("q", 7.0, 0.0)]),
         ("read = ['a', 3, 'p', 4, 'q']\nalong = 'a-b'\noverall = 7", [("p", 3.0, 0.0), ("q", 7.0, 0.0)]),
-        ("read = ['a', 3, 'p', 4, 'q']\nalong = 'a-b'\noverall = '7 m (R)'", [("p", 3.0, 0.0), ("q", 7.0, 0.0)]),
-        ("read = ['a', 3, 'p', 4, 'q']\nalong = 'a-b'\noverall = ['7 m (M)', '7.01 m (R)']", [("p", 3.0, 0.0), ("q", 7.0, 0.0)]),
+        (
+            "read = ['a', 3, 'p', 4, 'q']\nalong = 'a-b'\noverall = '7 m (R)'",
+            [("p", 3.0, 0.0), ("q", 7.0, 0.0)],
+        ),
+        (
+            "read = ['a', 3, 'p', 4, 'q']\nalong = 'a-b'\noverall = ['7 m (M)', '7.01 m (R)']",
+            [("p", 3.0, 0.0), ("q", 7.0, 0.0)],
+        ),
         // Positions read off a picture.
         ("read = ['a', 3, 'p', 4, 'q', 3, 'b']\nby = 'p02'", [("p", 3.0, 0.0), ("q", 7.0, 0.0)]),
         ("running = ['a', 3, 'p', 7, 'q', 10, 'b']\nby = 'p02'", [("p", 3.0, 0.0), ("q", 7.0, 0.0)]),
@@ -46,31 +55,41 @@ fn ways_of_writing_a_chain() {
 fn spreads_of_chains() {
     let root = f64::sqrt;
     for (chain, expected) in [
-        ("running = ['a', 3, 'p', 7, 'q']\nalong = 'a-b'", [(X("p"), 0.02), (X("q"), 0.02), (D("p", "q"), 0.02 * root(2.0))]),
-        ("read = ['a', 3, 'p', 4, 'q']\nalong = 'a-b'", [(X("p"), 0.02), (X("q"), 0.02 * root(2.0)), (D("p", "q"), 0.02)]),
+        (
+            "running = ['a', 3, 'p', 7, 'q']\nalong = 'a-b'",
+            [(X("p"), 0.02), (X("q"), 0.02), (D("p", "q"), 0.02 * root(2.0))],
+        ),
+        (
+            "read = ['a', 3, 'p', 4, 'q']\nalong = 'a-b'",
+            [(X("p"), 0.02), (X("q"), 0.02 * root(2.0)), (D("p", "q"), 0.02)],
+        ),
         // A mark without a name adds its reading; the chain ends on a point that is known, so both halves count.
-        ("read = ['a', 1, 2, 'p', 1, 1, 2, 'q', 3, 'b']", [
-            (X("p"), 0.02 * root(2.0 * 4.0 / 6.0)),
-            (X("q"), 0.02 * root(5.0 / 6.0)),
-            (D("p", "q"), 0.02 * root(3.0 * 3.0 / 6.0)),
-        ]),
+        (
+            "read = ['a', 1, 2, 'p', 1, 1, 2, 'q', 3, 'b']",
+            [
+                (X("p"), 0.02 * root(2.0 * 4.0 / 6.0)),
+                (X("q"), 0.02 * root(5.0 / 6.0)),
+                (D("p", "q"), 0.02 * root(3.0 * 3.0 / 6.0)),
+            ],
+        ),
         // An overall is one more reading of the whole.
-        ("read = ['a', 3, 'p', 4, 'q']\nalong = 'a-b'\noverall = 7", [
-            (X("p"), 0.02 * root(2.0 / 3.0)),
-            (X("q"), 0.02 * root(2.0 / 3.0)),
-            (D("p", "q"), 0.02 * root(2.0 / 3.0)),
-        ]),
+        (
+            "read = ['a', 3, 'p', 4, 'q']\nalong = 'a-b'\noverall = 7",
+            [
+                (X("p"), 0.02 * root(2.0 / 3.0)),
+                (X("q"), 0.02 * root(2.0 / 3.0)),
+                (D("p", "q"), 0.02 * root(2.0 / 3.0)),
+            ],
+        ),
         // Each position errs by itself, and where the picture lies follows from two points that are known.
-        ("read = ['a', 3, 'p', 4, 'q', 3, 'b']\nby = 'p02'", [
-            (X("p"), 0.02 * root(1.5)),
-            (X("q"), 0.02 * root(1.5)),
-            (D("p", "q"), 0.02 * root(2.0)),
-        ]),
-        ("read = ['a', 3, 'p', 4, 'q']\nalong = 'a-b'\nby = 'p02'", [
-            (X("p"), 0.02 * root(2.0)),
-            (X("q"), 0.02 * root(2.0)),
-            (D("p", "q"), 0.02 * root(2.0)),
-        ]),
+        (
+            "read = ['a', 3, 'p', 4, 'q', 3, 'b']\nby = 'p02'",
+            [(X("p"), 0.02 * root(1.5)), (X("q"), 0.02 * root(1.5)), (D("p", "q"), 0.02 * root(2.0))],
+        ),
+        (
+            "read = ['a', 3, 'p', 4, 'q']\nalong = 'a-b'\nby = 'p02'",
+            [(X("p"), 0.02 * root(2.0)), (X("q"), 0.02 * root(2.0)), (D("p", "q"), 0.02 * root(2.0))],
+        ),
     ] {
         check_spread(&format!("[[chain]]\n{chain}\n"), &expected);
     }
@@ -86,9 +105,13 @@ fn marks_abreast_stand_off_the_line() {
 
 #[test]
 fn offsets() {
-    let text = "[[offsets]]\nalong = 'a-b'\npoints = { p = [4, '3 m left'], q = [6, '2 m right'], r = [9, 0] }\n";
+    let text =
+        "[[offsets]]\nalong = 'a-b'\npoints = { p = [4, '3 m left'], q = [6, '2 m right'], r = [9, 0] }\n";
     check(text, &[("p", 4.0, 3.0), ("q", 6.0, -2.0), ("r", 9.0, 0.0)], &[]);
-    check_spread(text, &[(X("p"), 0.02), (Y("p"), 0.02), (Y("q"), 0.02), (D("p", "r"), 0.02 * 2.0_f64.sqrt())]);
+    check_spread(
+        text,
+        &[(X("p"), 0.02), (Y("p"), 0.02), (Y("q"), 0.02), (D("p", "r"), 0.02 * 2.0_f64.sqrt())],
+    );
     let text = "[[offsets]]\nalong = 'a-d'\npoints = { p = [4, '3 m left'], q = ['6 m', '2 m right'] }\n";
     check(text, &[("p", -3.0, 4.0), ("q", 2.0, 6.0)], &[]);
 }

@@ -5,6 +5,10 @@
 mod angles_and_facts;
 mod chains;
 mod coordinates;
+mod findings;
+mod hostile;
+mod levels;
+mod robust;
 mod support;
 mod ties;
 mod traverses;

@@ -121,6 +121,10 @@ pub(crate) fn check_spread(rest: &str, expected: &[(Of<'_>, f64)]) {
     let (layout, remarks) = made(rest);
     for (of, sigma) in expected {
         let found = uncertainty(&layout, *of);
-        assert!((found - sigma).abs() < 1e-7 + 1e-6 * sigma, "{of:?}: {found}, not {sigma}\n{}", told(&remarks));
+        assert!(
+            (found - sigma).abs() < 1e-7 + 1e-6 * sigma,
+            "{of:?}: {found}, not {sigma}\n{}",
+            told(&remarks)
+        );
     }
 }

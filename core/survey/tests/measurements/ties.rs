@@ -60,10 +60,16 @@ fn two_places_and_nothing_said() {
 fn a_mirror_image_inside_a_building_is_put_aside() {
     let house = "[[feature]]\nid = 'house'\nkind = 'dwelling'\nstatus = 'existing'\nby = 'design'\n\
                  box = { corner = 'sw', at = [0, 0], size = ['10 m', '8 m'] }\n";
-    let corners = |side: &str| {
-        tie("house.sw = 7.0710678118654755, house.se = 7.0710678118654755", side)
-    };
+    let corners = |side: &str| tie("house.sw = 7.0710678118654755, house.se = 7.0710678118654755", side);
     check(&format!("{house}{}", corners("")), &[("p", 5.0, -5.0)], &["data::mirror-put-aside"]);
+    let outline = "[[feature]]\nid = 'house'\nkind = 'dwelling'\nstatus = 'existing'\nby = 'design'\n\
+                   outline = [[0, 0], [10, 0], [10, 8], [0, 8]]\nnames = ['sw', 'se', 'ne', 'nw']\n";
+    check(&format!("{outline}{}", corners("")), &[("p", 5.0, -5.0)], &["data::mirror-put-aside"]);
+    // Trees stand in beds, and mostly inside lots.
+    let bed = house.replace("dwelling", "bed");
+    check(&format!("{bed}{}", corners("")), &[], &["data::two-places-fit"]);
+    let lot = "[lot]\ncorners = [[0, 0], [10, 0], [10, 8], [0, 8]]\nnames = ['sw', 'se', 'ne', 'nw']\nby = 'design'\n";
+    check(&format!("{lot}{}", corners("").replace("house.", "lot.")), &[], &["data::two-places-fit"]);
     // Where it is said that it stands there, it does.
     check(&format!("{house}{}", corners("near = [5, 4]")), &[("p", 5.0, 5.0)], &[]);
 }
@@ -94,7 +100,11 @@ fn crossings_of_thirty_degrees_are_good_enough() {
         // Under an apex of this angle over the base of 10.
         let half = degrees.to_radians() / 2.0;
         let length = 5.0 / half.sin();
-        check(&tie(&format!("a = {length}, b = {length}"), "side = 'up'"), &[("p", 5.0, 5.0 / half.tan())], codes);
+        check(
+            &tie(&format!("a = {length}, b = {length}"), "side = 'up'"),
+            &[("p", 5.0, 5.0 / half.tan())],
+            codes,
+        );
     }
 }
 

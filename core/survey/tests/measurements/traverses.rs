@@ -26,8 +26,18 @@ fn calls() {
         ("45 deg anticlockwise of up", "bearing = 'N 45 E', distance = 10", 0.0, 10.0),
         // An arc by its chord's bearing: a quarter circle has a chord of root two times the radius.
         ("up", "curve = 'R=10 m D=90', turn = 'right', chord_bearing = 'N 45 E'", 10.0, 10.0),
-        ("up", "curve = 'R=10 m L=15.70796326794897 m', turn = 'left', chord_bearing = 'N 45 W'", -10.0, 10.0),
-        ("90 deg clockwise of up", "curve = 'R=10 m D=90', turn = 'right', chord_bearing = 'N 45 E'", 10.0, -10.0),
+        (
+            "up",
+            "curve = 'R=10 m L=15.70796326794897 m', turn = 'left', chord_bearing = 'N 45 W'",
+            -10.0,
+            10.0,
+        ),
+        (
+            "90 deg clockwise of up",
+            "curve = 'R=10 m D=90', turn = 'right', chord_bearing = 'N 45 E'",
+            10.0,
+            -10.0,
+        ),
     ] {
         let call = call.replace("\\u2032", "\u{2032}").replace("\\u2033", "\u{2033}");
         check_whole(&traverse(north, &format!("{{ to = 'p', {call} }}")), &[("p", x, y)], &[]);

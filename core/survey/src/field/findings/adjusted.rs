@@ -1,6 +1,6 @@
 //! What the adjustment shows: readings that together disagree more than their accuracy allows, and which to suspect.
 
-use groundrule_plan::{Gravity, Plan};
+use groundrule_plan::{Gravity, Measurement, Plan};
 use groundrule_units::{Quantity, show};
 
 use super::{Told, style};
@@ -34,8 +34,10 @@ pub(crate) fn look(
     suspects.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
     let failed = adjusted.chi_square(GLOBAL).is_some_and(|test| adjusted.weighted_sum() > test.high);
     let Some((w, worst)) = suspects.first().copied() else {
-        if failed {
-            told.extend(together(plan, adjusted, figures, outcome));
+        if failed && let Some((measurement, disagree)) = together(plan, adjusted, figures, outcome) {
+            if !closes_badly(measurement, told) {
+                told.push(disagree);
+            }
         }
         return None;
     };
@@ -58,7 +60,11 @@ pub(crate) fn look(
     let others: Vec<String> = suspects.iter().skip(1).take(NAMED - 1).map(describe).collect();
     let also = if others.is_empty() { String::new() } else { format!(" Next: {}.", others.join(", ")) };
     let help = format!("Measure it again, or look for a slip in the figure; the others may then fit.{also}");
-    told.push(Told::new("data::suspect-reading", Gravity::Suspect, message, measurement).at(ends).help(help));
+    if !closes_badly(measurement, told) {
+        told.push(
+            Told::new("data::suspect-reading", Gravity::Suspect, message, measurement).at(ends).help(help),
+        );
+    }
     Some((at, by))
 }
 
@@ -76,8 +82,21 @@ pub(crate) fn give_way(figures: &mut [Figure], outcome: &Outcome) -> bool {
     any
 }
 
-/// Readings that fit one by one and not together.
-fn together(plan: &Plan, adjusted: &Adjusted, figures: &[Figure], outcome: &Outcome) -> Option<Told> {
+/// True when a measurement was found by itself not to close: its finding says more than another could.
+fn closes_badly(measurement: &Measurement, told: &[Told]) -> bool {
+    let closing =
+        ["data::chain-gap", "data::chain-does-not-add-up", "data::misclosure", "data::loop-does-not-close"];
+    told.iter()
+        .any(|told| closing.contains(&told.remark.code) && told.remark.about.first() == Some(&measurement.id))
+}
+
+/// Readings that fit one by one and not together, told at the one farthest off.
+fn together<'a>(
+    plan: &'a Plan,
+    adjusted: &Adjusted,
+    figures: &[Figure],
+    outcome: &Outcome,
+) -> Option<(&'a Measurement, Told)> {
     let worst = outcome
         .observations
         .iter()
@@ -91,7 +110,24 @@ fn together(plan: &Plan, adjusted: &Adjusted, figures: &[Figure], outcome: &Outc
     );
     let help = "One of the classes under [accuracy] may be too good to be true; or several readings were made from one \
                 wrong beginning.";
-    Some(Told::new("data::readings-disagree", Gravity::Suspect, message, measurement).help(help))
+    let ends = figures[worst.1].ends.iter().flat_map(|(from, to)| [from.0.clone(), to.0.clone()]);
+    let told =
+        Told::new("data::readings-disagree", Gravity::Suspect, message, measurement).at(ends).help(help);
+    Some((measurement, told))
+}
+
+/// A figure that no plot has.
+pub(crate) fn wild(plan: &Plan, figure: &Figure) -> Option<Told> {
+    let Of::Measurement(at) = figure.of else { return None };
+    let measurement = plan.measurements.get(at)?;
+    let message = format!(
+        "{} is {:.0e} m, longer than any plot; it is left out.",
+        describe(plan, figure),
+        figure.value
+    );
+    let ends = figure.ends.iter().flat_map(|(from, to)| [from.0.clone(), to.0.clone()]);
+    let told = Told::new("data::unusable-figure", Gravity::Wrong, message, measurement).at(ends);
+    Some(told.help("Look for slipped digits, a decimal point left out, or another unit."))
 }
 
 /// A figure in words.

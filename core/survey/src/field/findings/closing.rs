@@ -1,7 +1,7 @@
 //! Measurements looked at by themselves: chains that do not add up, loops that do not close, records that disagree.
 
 use groundrule_plan::{
-    At, Chain, Course, Gravity, Lengths, Measurement, OfEach, Plan, Reading as Written, Traverse,
+    At, Chain, Course, Gravity, Lengths, Measurement, OfEach, Plan, PointRef, Reading as Written, Traverse,
 };
 use groundrule_units::{Angle, Area, Length, Written as Text, show};
 
@@ -25,7 +25,9 @@ pub(crate) fn look(plan: &Plan, measurement: &Measurement) -> Look {
     let asked = Asked { plan, measurement, class: Class::of(plan, measurement) };
     match &measurement.reading {
         Written::Chain(chain) => asked.chain(chain),
-        Written::Distance(distance) => asked.record(&distance.length, "distance"),
+        Written::Distance(distance) => {
+            asked.record(&distance.length, "distance", [&distance.from, &distance.to])
+        }
         Written::Traverse(traverse) => asked.traverse(traverse),
         _ => Look::default(),
     }
@@ -43,7 +45,8 @@ impl Asked<'_> {
     }
 
     fn chain(&self, chain: &Chain) -> Look {
-        let mut look = self.record(&chain.overall, "overall");
+        let end = chain.pieces.last().and_then(|piece| piece.to.as_ref()).unwrap_or(&chain.start);
+        let mut look = self.record(&chain.overall, "overall", [&chain.start, end]);
         let Some(overall) = chain.overall.measured.as_ref().or(chain.overall.record.as_ref()) else {
             return look;
         };
@@ -159,7 +162,7 @@ impl Asked<'_> {
     }
 
     /// What was measured against what the record says.
-    fn record(&self, lengths: &Lengths, what: &str) -> Look {
+    fn record(&self, lengths: &Lengths, what: &str, ends: [&PointRef; 2]) -> Look {
         let (Some(measured), Some(record)) = (&lengths.measured, &lengths.record) else {
             return Look::default();
         };
@@ -181,7 +184,7 @@ impl Asked<'_> {
             metres(agreed.difference.abs()),
             metres(agreed.bounds.expected),
         );
-        let told = self.told("data::record-disagrees", gravity, message).help(
+        let told = self.told("data::record-disagrees", gravity, message).at(ends.map(full)).help(
             "The measured figure is used. Look at the record again, and at what was measured to: a street edge or a \
              fence is no lot line. Where it matters, a licensed surveyor says which holds.",
         );

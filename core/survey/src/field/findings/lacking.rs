@@ -8,7 +8,7 @@ use groundrule_units::Length;
 use super::adjusted::describe;
 use super::{Told, length};
 use crate::adjust::{Adjusted, Spot};
-use crate::closing::{self, Meeting};
+use crate::closing::{self, Meeting, Verdict};
 use crate::field::figure::{Figure, Node, Nodes, Of, Relation};
 use crate::field::names;
 use crate::field::network::{Out, Outcome};
@@ -26,6 +26,8 @@ pub(crate) struct Case<'a> {
     pub(crate) framed: bool,
     /// The points that something is placed by.
     pub(crate) wanted: &'a BTreeSet<String>,
+    /// The figures that mention each point, by their index.
+    pub(crate) of: Vec<Vec<usize>>,
 }
 
 /// Tells of everything that is not fixed.
@@ -68,21 +70,26 @@ impl Case<'_> {
 
     /// False for a mark of a chain that nothing else names: it was read on the way and needs no place.
     fn matters(&self, node: Node) -> bool {
-        let of = self.figures.iter().filter(|figure| figure.relation.nodes().contains(&node));
-        let measurements: BTreeSet<Of> = of.map(|figure| figure.of).collect();
+        let measurements: BTreeSet<Of> = self.of(node).map(|figure| figure.of).collect();
         let in_a_chain = |of: &Of| match of {
-            Of::Measurement(i) => self.plan.measurements.get(*i).is_some_and(|m| matches!(m.reading, Reading::Chain(_))),
+            Of::Measurement(i) => {
+                self.plan.measurements.get(*i).is_some_and(|m| matches!(m.reading, Reading::Chain(_)))
+            }
             Of::Assumption(_) => false,
         };
-        measurements.len() > 1 || !measurements.iter().all(in_a_chain) || self.wanted.contains(self.nodes.name(node))
+        measurements.len() > 1
+            || !measurements.iter().all(in_a_chain)
+            || self.wanted.contains(self.nodes.name(node))
+    }
+
+    /// The figures that mention a point, in file order.
+    fn of(&self, node: Node) -> impl Iterator<Item = &Figure> {
+        self.of.get(node).into_iter().flatten().filter_map(|i| self.figures.get(*i))
     }
 
     /// The first measurement that mentions a point.
     fn measurement_of(&self, node: Node) -> Option<&Measurement> {
-        let figure = self.figures.iter().find(|figure| {
-            matches!(figure.of, Of::Measurement(_)) && figure.relation.nodes().contains(&node)
-        })?;
-        self.measurement(figure)
+        self.of(node).find_map(|figure| self.measurement(figure))
     }
 
     fn measurement(&self, figure: &Figure) -> Option<&Measurement> {
@@ -119,7 +126,11 @@ impl Case<'_> {
                     at(two)
                 );
                 let measurement = self.measurement_of(node)?;
-                let told = self.told("data::two-places-fit", Gravity::Lacking, message, measurement, [node]);
+                let mut told =
+                    self.told("data::two-places-fit", Gravity::Lacking, message, measurement, [node]);
+                told.remark.spots.extend(
+                    [one, two].map(|place| (Length::from_metres(place.0), Length::from_metres(place.1))),
+                );
                 Some(told.help(
                     "Say on which side it stands, `side = \"north\"`, or roughly where: `near = [x, y]`; or measure it \
                      from a third point. Until then it is left out.",
@@ -166,6 +177,9 @@ impl Case<'_> {
         let (one, two) = (self.figures.get(*first)?, self.figures.get(*second)?);
         let pair = closing::two_ties(a, b, self.between(one, two, node));
         let metres = |length: Length| self::length(self.plan, length.metres());
+        if pair.meeting == Meeting::Nowhere || pair.verdict == Verdict::Closes {
+            return self.touching(node, one, two, pair.meeting);
+        }
         let what = match pair.meeting {
             Meeting::Short(lack) => format!("are {} too short together to reach each other", metres(lack)),
             Meeting::Inside(lack) => format!("do not meet: the longer one is {} too long", metres(lack)),
@@ -185,6 +199,23 @@ impl Case<'_> {
                 "Measure both again, each to the middle of `{name}`; until then it is left out."
             )),
         )
+    }
+
+    /// Ties from one place, or from two places in line with the point: they fix it in one direction at most.
+    fn touching(&self, node: Node, one: &Figure, two: &Figure, meeting: Meeting) -> Option<Told> {
+        let name = self.nodes.name(node);
+        let why = match meeting {
+            Meeting::Nowhere => "they start from one place",
+            _ => "they lie along one line and hold it in that direction only",
+        };
+        let (a, b) = (describe(self.plan, one), describe(self.plan, two));
+        let message = format!("`{name}` cannot be located from {a} and {b}: {why}.");
+        let measurement = self.measurement(one)?;
+        let told = self.told("data::not-located", Gravity::Lacking, message, measurement, [node]);
+        Some(told.help(
+            "Tie it from a third point off to the side; or, if it stands on the line between them, read it off that \
+             line: `[[offsets]]` with an offset of 0, or a chain. Until then what stands on it is left out.",
+        ))
     }
 
     /// The plus-or-minus of the distance between the points two ties start from.
@@ -219,8 +250,7 @@ impl Case<'_> {
             if self.start.at.get(node).copied().flatten().is_none() {
                 continue;
             }
-            let own: Vec<&Figure> =
-                self.figures.iter().filter(|f| f.counts && f.relation.nodes().contains(&node)).collect();
+            let own: Vec<&Figure> = self.of(node).filter(|figure| figure.counts).collect();
             let ties: Vec<closing::TieFrom> =
                 own.iter().filter_map(|figure| self.tie(figure, node)).collect();
             let [one, two] = ties.as_slice() else { continue };
@@ -271,7 +301,10 @@ impl Case<'_> {
                     .map(|f| describe(self.plan, f))
                     .collect();
                 let last = self.figures.get(*figures.last()?)?;
-                let message = format!("These cannot all hold exactly: {}.", named.join(", "));
+                let message = match named.as_slice() {
+                    [one] => format!("{one} is given as exact and cannot hold: the points it names are held otherwise."),
+                    _ => format!("These cannot all hold exactly: {}.", named.join(", ")),
+                };
                 let measurement = self.measurement(last)?;
                 let nodes: BTreeSet<Node> = last.relation.nodes();
                 let told = self.told("data::contradiction", Gravity::Wrong, message, measurement, nodes);

@@ -33,7 +33,7 @@ pub(crate) struct Hints {
     pub(crate) near: BTreeMap<Node, Xy>,
     /// Sides, in file order.
     pub(crate) sides: Vec<(Node, Side)>,
-    /// The things whose corners a point is tied to: it stands outside them.
+    /// The buildings whose corners a point is tied to: it stands outside them.
     pub(crate) tied_to: BTreeMap<Node, Vec<String>>,
 }
 

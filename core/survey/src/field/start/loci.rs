@@ -5,6 +5,9 @@ use std::f64::consts::PI;
 use crate::curves::Xy;
 use crate::field::figure::{Figure, Line, Node, Relation};
 
+/// The sine of about half a degree: lines within that of each other do not say where they meet.
+pub(crate) const PARALLEL: f64 = 0.01;
+
 /// A curve that a point lies on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Curve {
@@ -190,8 +193,7 @@ fn lines(one: Curve, two: Curve) -> Option<Xy> {
         return None;
     };
     let sine = d.0 * e.1 - d.1 * e.0;
-    // Lines within half a degree of each other do not say where they meet.
-    if sine.abs() < 0.01 {
+    if sine.abs() < PARALLEL {
         return None;
     }
     let away = minus(q, p);
