@@ -185,9 +185,9 @@ def rough_markup(each_ft):
             r += [(u @ (of[m] - of[a]) - zero - read * FOOT) / each for m, read in marks.items()]
             r.append((np.hypot(*(of[b] - of[a])) - overall * FOOT) / (BOTH * each))
         r.append((np.hypot(*(of["shed.ne"] - of["shed.se"])) - 12 * FOOT) / (BOTH * each))
-        # Parallel to the house as the eye has it, and the right angle at sw taken for granted: 3 degrees each.
-        r.append((x[12] - x[7]) / (3 * DEGREE / WIDE))
+        # Parallel to the west line as the eye has it, and the right angle at sw taken for granted: 3 degrees each.
         u, v = unit(of["lot.sw"], of["lot.se"]), unit(of["lot.sw"], of["lot.nw"])
+        r.append((x[12] + np.pi / 2 - np.arctan2(v[1], v[0])) / (3 * DEGREE / WIDE))
         r.append((np.arctan2(u[0] * v[1] - u[1] * v[0], u @ v) - np.pi / 2) / (3 * DEGREE / WIDE))
         for corner, read in (("house.nw", 31.6), ("house.ne", 36.1)):
             r.append((np.hypot(*(of["t1"] - of[corner])) - read * FOOT) / (tape(read) / WIDE))

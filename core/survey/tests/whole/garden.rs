@@ -104,7 +104,7 @@ impl Telling<'_> {
         let single = sides.iter().filter(|_| self.frame != Frame::Bearings).chain(&taped);
         for (i, j) in single {
             let read = self.apart(*i, *j) + TAPE * error();
-            section(format!("[[distance]]\nfrom = \"{}\"\nto = \"{}\"\nread = {read:.10}\n", n(*i), n(*j)));
+            section(format!("[[chain]]\nread = [\"{}\", {read:.10}, \"{}\"]\n", n(*i), n(*j)));
         }
         for (tree, from) in [(8, [3, 7, 6]), (9, [1, 5, 4]), (10, [2, 6, 7])] {
             let mut text = format!("[[tie]]\npoint = \"{}\"\nfrom = {{ ", n(tree));
