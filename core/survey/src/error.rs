@@ -49,6 +49,9 @@ pub enum ErrorTerms {
     Surveyed(Surveyed),
 }
 
+/// The new most likely value of a source, and how it hangs on other sources now.
+pub(crate) type Moved = (f64, Vec<(SourceId, f64)>);
+
 /// A point of an adjusted survey.
 #[derive(Clone, Debug)]
 pub struct Surveyed {
@@ -94,10 +97,7 @@ impl ErrorTerms {
 
     /// How far a point with this error moves, and its error then, when some sources have moved; no error when it has
     /// none of them.
-    pub(crate) fn moved_with(
-        &self,
-        moved: &BTreeMap<SourceId, (f64, Vec<(SourceId, f64)>)>,
-    ) -> (Position, Option<Self>) {
+    pub(crate) fn moved_with(&self, moved: &BTreeMap<SourceId, Moved>) -> (Position, Option<Self>) {
         let terms = self.terms();
         if !terms.iter().any(|term| moved.contains_key(&term.source)) {
             return (Position::default(), None);

@@ -6,7 +6,7 @@ use groundrule_plan::{Curve, Fault, Path, Place, Plan, PointRef, Span, WallRef};
 use groundrule_units::{Length, Quantity};
 
 use crate::curves::{Xy, arc_of_radius, arc_through};
-use crate::error::scaled;
+use crate::error::{Moved, scaled};
 use crate::field::Field;
 use crate::field::accuracy::Class;
 use crate::layout::{Owner, Point, PointHeight, Position, Reading, ResolvedLot, Shape};
@@ -79,7 +79,7 @@ impl<'a> Placed<'a> {
 
     /// Moves everything placed so far as its sources of error have moved: each source has a new most likely value
     /// and hangs on other sources now.
-    pub(crate) fn move_sources(&mut self, moved: &BTreeMap<SourceId, (f64, Vec<(SourceId, f64)>)>) {
+    pub(crate) fn move_sources(&mut self, moved: &BTreeMap<SourceId, Moved>) {
         let lots =
             self.lots.iter_mut().flatten().flat_map(|lot| {
                 lot.ring.iter_mut().chain(lot.sides.iter_mut().flat_map(|side| &mut side.path))

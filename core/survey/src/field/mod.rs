@@ -208,7 +208,7 @@ impl<'a> Field<'a> {
         };
         let adjustment = summary::of(&adjusted, observations.iter().filter_map(read));
         placed.adjustments.push(adjustment);
-        self.move_anchors(&adjusted, &network, &sources, placed);
+        Self::move_anchors(&adjusted, &network, &sources, placed);
         let survey = Arc::new(Survey::new(
             adjusted,
             sources,
@@ -225,7 +225,6 @@ impl<'a> Field<'a> {
 
     /// What was placed before moves with what the adjustment found out about its sources of error.
     fn move_anchors(
-        &self,
         adjusted: &Adjusted,
         network: &Network,
         sources: &[Option<SourceId>],

@@ -127,6 +127,10 @@ impl<'a> Rings<'a> {
         Some((ring[(at + n - 1) % n].clone(), ring[(at + 1) % n].clone()))
     }
 
+    #[expect(
+        clippy::option_option,
+        reason = "a corner that is not there is not one without a point of its own"
+    )]
     fn corner(&self, owner: &str, corner: &str) -> Option<Option<&'a PointRef>> {
         self.by_owner.get(owner)?.iter().find(|(name, _)| *name == corner).map(|(_, on)| *on)
     }
@@ -233,10 +237,10 @@ pub(crate) fn mentioned(measurement: &Measurement, rings: &Rings<'_>) -> BTreeSe
         Reading::Offsets(offsets) => names.extend(wall(&offsets.along)),
         Reading::Tie(tie) => names.extend(tie.from.iter().map(|(point, _)| rings.name(point))),
         Reading::Distance(distance) => {
-            names.extend([&distance.from, &distance.to].map(|point| rings.name(point)))
+            names.extend([&distance.from, &distance.to].map(|point| rings.name(point)));
         }
         Reading::Angle(angle) => {
-            names.extend([&angle.at, &angle.from, &angle.to].map(|point| rings.name(point)))
+            names.extend([&angle.at, &angle.from, &angle.to].map(|point| rings.name(point)));
         }
         Reading::Fact(fact) => names.extend(of_fact(fact, rings)),
         Reading::Traverse(_) | Reading::Height(_) | Reading::Fall(_) | Reading::LevelRun(_) => {}

@@ -183,9 +183,9 @@ impl Built {
     }
 
     /// The point a part of the network stands for.
-    fn node(&self, part: &Part) -> Option<Node> {
+    fn node(&self, part: Part) -> Option<Node> {
         match part {
-            Part::Spot(spot) => self.spots.iter().find(|(_, held)| *held == spot).map(|(node, _)| *node),
+            Part::Spot(spot) => self.spots.iter().find(|(_, held)| **held == spot).map(|(node, _)| *node),
             _ => None,
         }
     }
@@ -242,7 +242,7 @@ impl Built {
                 .iter()
                 .map(|freedom| {
                     let loose: BTreeSet<Node> =
-                        freedom.parts.iter().filter_map(|part| self.node(part)).collect();
+                        freedom.parts.iter().filter_map(|part| self.node(*part)).collect();
                     for node in &loose {
                         start.at[*node] = None;
                     }

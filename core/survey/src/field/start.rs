@@ -236,13 +236,6 @@ impl Work<'_> {
     /// Which points hang together by figures.
     fn groups(&self, figures: &[Figure]) -> Vec<usize> {
         let mut group: Vec<usize> = (0..self.nodes.len()).collect();
-        fn root(group: &mut [usize], mut node: usize) -> usize {
-            while group[node] != node {
-                group[node] = group[group[node]];
-                node = group[node];
-            }
-            node
-        }
         for figure in figures {
             let mut nodes = figure.relation.nodes().into_iter();
             let Some(first) = nodes.next() else { continue };
@@ -495,6 +488,15 @@ impl Work<'_> {
             self.start.stuck.insert(node, stuck);
         }
     }
+}
+
+/// The first of the group of a point, the way there shortened.
+fn root(group: &mut [usize], mut node: usize) -> usize {
+    while group[node] != node {
+        group[node] = group[group[node]];
+        node = group[node];
+    }
+    node
 }
 
 /// For each point, the place of its name among all names.

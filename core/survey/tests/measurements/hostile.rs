@@ -155,3 +155,15 @@ fn a_ladder_of_ties() {
     }
     check_ends(text);
 }
+
+#[test]
+fn chains_that_go_on_along_one_line() {
+    // Every mark but the last is held on the line twice, exactly: once as an end, once as a beginning.
+    let mut text = String::new();
+    for (from, to) in [("b", "m1"), ("m1", "m2"), ("m2", "m3"), ("m3", "m4")] {
+        let _ = write!(text, "[[chain]]\nread = ['{from}', 10, '{to}']\nalong = 'a-b'\n");
+    }
+    check(&text, &[]);
+    let (layout, _) = made(&text);
+    assert!((at(&layout, "m4").0 - 50.0).abs() < 1e-9);
+}

@@ -34,10 +34,11 @@ pub(crate) fn look(
     suspects.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
     let failed = adjusted.chi_square(GLOBAL).is_some_and(|test| adjusted.weighted_sum() > test.high);
     let Some((w, worst)) = suspects.first().copied() else {
-        if failed && let Some((measurement, disagree)) = together(plan, adjusted, figures, outcome) {
-            if !closes_badly(measurement, told) {
-                told.push(disagree);
-            }
+        if failed
+            && let Some((measurement, disagree)) = together(plan, adjusted, figures, outcome)
+            && !closes_badly(measurement, told)
+        {
+            told.push(disagree);
         }
         return None;
     };

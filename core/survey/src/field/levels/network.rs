@@ -112,7 +112,7 @@ pub(super) fn take_out(
             }
         }
         AdjustError::NoConvergence { worst: Some(id), .. } | AdjustError::NotFinite { observation: id } => {
-            out(id)
+            out(id);
         }
         AdjustError::NoConvergence { worst: None, .. } | AdjustError::StartNotFinite { .. } => {}
     }

@@ -9,6 +9,9 @@ use crate::field::figure::Node;
 /// Rounds of bringing every guess nearer to its figures. The adjustment does the rest.
 const ROUNDS: usize = 400;
 
+/// The loci of a point with all points at the places handed over.
+pub(crate) type LociOf<'a> = dyn Fn(Node, &[Option<Xy>]) -> Vec<Locus> + 'a;
+
 /// Guesses for every open point from the loci that the others, guessed or known, leave it.
 ///
 /// `beside` says which way from the middle of its ring a corner lies; `loci` gives the loci of a point with all points at the places handed to it.
@@ -16,7 +19,7 @@ pub(crate) fn guess(
     open: &BTreeSet<Node>,
     at: &[Option<Xy>],
     beside: &dyn Fn(Node) -> Option<Xy>,
-    loci: &dyn Fn(Node, &[Option<Xy>]) -> Vec<Locus>,
+    loci: &LociOf<'_>,
 ) -> Vec<Option<Xy>> {
     let known: Vec<Xy> = at.iter().copied().flatten().collect();
     let n = known.len().max(1) as f64;
@@ -56,12 +59,7 @@ pub(crate) fn guess(
 }
 
 /// Moves all guesses together, without turning them, to where figures with known points would have them.
-fn move_whole(
-    open: &BTreeSet<Node>,
-    at: &[Option<Xy>],
-    guessed: &mut [Option<Xy>],
-    loci: &dyn Fn(Node, &[Option<Xy>]) -> Vec<Locus>,
-) {
+fn move_whole(open: &BTreeSet<Node>, at: &[Option<Xy>], guessed: &mut [Option<Xy>], loci: &LociOf<'_>) {
     // Only figures whose other points are known count, and these do not change.
     let held: Vec<(Node, Vec<Locus>)> = open.iter().map(|node| (*node, loci(*node, at))).collect();
     for _ in 0..ROUNDS {
