@@ -66,6 +66,9 @@ pub(crate) type Solve<'a> = dyn Fn(&[Figure], &Start) -> Option<Vec<Option<Xy>>>
 /// The crossing of two figures that lie nearly along each other says little; below this sine they are not used.
 const LEAST_SINE: f64 = 1e-6;
 
+/// After so many constructed points they are adjusted for the first time, then after half as many again.
+const FIRST_SETTLED: usize = 40;
+
 /// How many figures of one point are met with each other.
 const MOST_MET: usize = 24;
 
@@ -86,11 +89,20 @@ pub(crate) fn start(
         of: of_nodes(figures, nodes.len()),
         marks: marks(figures),
         queue: nodes.by_name().collect(),
+        constructed: 0,
         open: BTreeSet::new(),
         rank: ranks(nodes),
     };
     work.begin(figures);
+    let mut settle_at = FIRST_SETTLED;
     loop {
+        // Small errors grow from point to point: what is constructed so far is adjusted before more is built on it.
+        if work.constructed >= settle_at {
+            settle_at = work.constructed + work.constructed / 2;
+            if let Some(at) = solve(figures, &work.start) {
+                work.start.at = at;
+            }
+        }
         if work.place_sure(figures) || work.place_chosen(figures) || work.place_rough(figures) {
             continue;
         }
@@ -176,6 +188,8 @@ struct Work<'a> {
     marks: BTreeMap<usize, Vec<(Node, f64)>>,
     /// Points to look at, because something near them became known.
     queue: BTreeSet<Node>,
+    /// How many points have been placed.
+    constructed: usize,
     /// Points that more than one place fits, by the rank of their names.
     open: BTreeSet<(usize, Node)>,
     /// The place of each point's name among all names, so that choices are made in an order that no arrangement of
@@ -190,6 +204,7 @@ impl Work<'_> {
 
     fn set(&mut self, node: Node, at: Xy, figures: &[Figure]) {
         self.start.at[node] = Some(at);
+        self.constructed += 1;
         for figure in &self.of[node] {
             self.queue.extend(figures[*figure].relation.nodes());
             if let Relation::Mark(_, _, zero) = figures[*figure].relation {
