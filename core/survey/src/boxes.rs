@@ -25,7 +25,11 @@ pub(crate) struct Written<'a> {
 }
 
 /// The four corners `sw`, `se`, `ne`, `nw`.
-pub(crate) fn corners(placed: &mut Placed<'_>, written: &Written<'_>, reader: Reader<'_>) -> Option<[Point; 4]> {
+pub(crate) fn corners(
+    placed: &mut Placed<'_>,
+    written: &Written<'_>,
+    reader: Reader<'_>,
+) -> Option<[Point; 4]> {
     match written.anchor {
         Anchor::Corner { corner, place, turn } => {
             let (sin, cos) = libm::sincos(turn.radians());
@@ -65,7 +69,13 @@ pub(crate) fn corners(placed: &mut Placed<'_>, written: &Written<'_>, reader: Re
 }
 
 /// Adds the errors of four edges, each read as a position.
-fn with_edges(placed: &mut Placed<'_>, base: [Point; 4], reader: Reader<'_>, right: Xy, up: Xy) -> [Point; 4] {
+fn with_edges(
+    placed: &mut Placed<'_>,
+    base: [Point; 4],
+    reader: Reader<'_>,
+    right: Xy,
+    up: Xy,
+) -> [Point; 4] {
     let each = reader.class.position();
     let edges = [right, right, up, up].map(|away| (each, away));
     let terms = placed.sources.along(reader.owner, Reading::Edges, &edges);

@@ -101,7 +101,10 @@ impl<'a> Placed<'a> {
             Place::Near { .. } => None,
             Place::At { x, y, .. } => {
                 let at = Position { x: x.value - self.shift.x, y: y.value - self.shift.y };
-                Some(Point { at, error: self.sources.position(reader.owner, reading, reader.class.position()) })
+                Some(Point {
+                    at,
+                    error: self.sources.position(reader.owner, reading, reader.class.position()),
+                })
             }
             Place::Point(point) => self.find(point),
             Place::From { base, right, up, .. } => {
@@ -125,7 +128,8 @@ impl<'a> Placed<'a> {
     /// A distance of zero is no measurement: what is said to be on a wall is on it.
     pub(crate) fn setting_out(&mut self, reader: Reader<'_>, measured: &[(Length, Xy)]) -> Vec<ErrorTerm> {
         let measured = measured.iter().filter(|(length, _)| *length != Length::ZERO);
-        let taped: Vec<(Length, Xy)> = measured.map(|(length, d)| (reader.class.length(*length), *d)).collect();
+        let taped: Vec<(Length, Xy)> =
+            measured.map(|(length, d)| (reader.class.length(*length), *d)).collect();
         self.sources.along(reader.owner, Reading::Offset, &taped)
     }
 
@@ -229,8 +233,7 @@ impl<'a> Placed<'a> {
         let (from, to) = (xy(start), xy(end));
         let (places, span) = match curve {
             Curve::Through(place) => {
-                let middle =
-                    self.place(place, Reader { class: Class::EXACT, ..reader }, Reading::Offset)?;
+                let middle = self.place(place, Reader { class: Class::EXACT, ..reader }, Reading::Offset)?;
                 // Three places on a line are a straight curve, which is no mistake.
                 (Some(arc_through(from, xy(&middle), to).unwrap_or_default()), path)
             }

@@ -152,7 +152,11 @@ impl Telling<'_> {
             for (i, j) in sides {
                 let bearing = (self.azimuth(i, j) + ANGLE * error()).to_degrees().rem_euclid(360.0);
                 let read = self.apart(i, j) + TAPE * error();
-                let _ = writeln!(text, "  {{ to = \"{}\", bearing = {bearing:.10}, distance = {read:.10} }},", n(j));
+                let _ = writeln!(
+                    text,
+                    "  {{ to = \"{}\", bearing = {bearing:.10}, distance = {read:.10} }},",
+                    n(j)
+                );
             }
             section(text + "]\n");
         }

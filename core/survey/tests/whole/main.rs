@@ -25,7 +25,12 @@ fn check(one: &Telling<'_>, other: &Telling<'_>, what: &str) {
         for j in 0..i {
             let ((a, of_a), (b, of_b)) = (one.distance(&first, i, j), other.distance(&second, i, j));
             assert!((a - b).abs() <= 1e-6 * a, "{what}: {} to {}: {a} and {b}", NAMES[i], NAMES[j]);
-            assert!((of_a - of_b).abs() <= 1e-6 * of_a.max(1e-6), "{what}: spread {} to {}: {of_a} and {of_b}", NAMES[i], NAMES[j]);
+            assert!(
+                (of_a - of_b).abs() <= 1e-6 * of_a.max(1e-6),
+                "{what}: spread {} to {}: {of_a} and {of_b}",
+                NAMES[i],
+                NAMES[j]
+            );
             compared += usize::from(of_a > 1e-3);
         }
     }
