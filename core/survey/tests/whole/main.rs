@@ -24,12 +24,10 @@ fn check(one: &Telling<'_>, other: &Telling<'_>, what: &str) {
     for (i, to) in NAMES.iter().enumerate() {
         for (j, from) in NAMES.iter().enumerate().take(i) {
             let ((a, of_a), (b, of_b)) = (one.distance(&first, i, j), other.distance(&second, i, j));
-            assert!((a - b).abs() <= 1e-6 * a, "{what}: {} to {}: {a} and {b}", from, to);
+            assert!((a - b).abs() <= 1e-6 * a, "{what}: {from} to {to}: {a} and {b}");
             assert!(
                 (of_a - of_b).abs() <= 1e-6 * of_a.max(1e-6),
-                "{what}: spread {} to {}: {of_a} and {of_b}",
-                from,
-                to
+                "{what}: spread {from} to {to}: {of_a} and {of_b}"
             );
             compared += usize::from(of_a > 1e-3);
         }
