@@ -119,14 +119,12 @@ fn the_rough_markup_settled_in_every_way_listed() {
     }
 }
 
-/// As it is written, the same at both accuracies waits for the chain; it never meets.
+/// As it is written: too close to call when read to a foot, and short by any way to settle the chain when read to a
+/// tenth; it never meets.
 #[test]
 fn the_rough_markup_as_written_never_meets() {
-    for (edits, spread) in [(vec![], 1.45), (vec![FINE], 0.57)] {
-        let report = report("rough-markup", &edits);
-        check(&report, SHED_WEST, "verify", 4.00, spread, "as written");
-        let waits = &finding(&report, SHED_WEST)["in_dispute"];
-        assert_eq!(waits, &serde_json::json!(["chain-se-ne"]));
+    for (edits, verdict, spread) in [(vec![], "verify", 1.45), (vec![FINE], "fails", 0.57)] {
+        check(&report("rough-markup", &edits), SHED_WEST, verdict, 4.00, spread, "as written");
     }
 }
 
