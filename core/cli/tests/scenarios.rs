@@ -21,9 +21,11 @@ fn report(name: &str, edits: &[(&str, &str)]) -> Value {
     }
     let folder = tempfile::tempdir().unwrap();
     fs::write(folder.path().join("plan.toml"), text).unwrap();
-    let args = ["review", "plan.toml", "--pack", "tern-hollow", "--pack", "common-practice", "--write", "r.json"];
+    let args =
+        ["review", "plan.toml", "--pack", "tern-hollow", "--pack", "common-practice", "--write", "r.json"];
     let output = groundrule_in(folder.path(), &args, &[]);
-    let written = fs::read_to_string(folder.path().join("r.json")).unwrap_or_else(|_| panic!("{}", told(&output)));
+    let written =
+        fs::read_to_string(folder.path().join("r.json")).unwrap_or_else(|_| panic!("{}", told(&output)));
     let report: Value = serde_json::from_str(&written).unwrap();
     report["plans"][0].clone()
 }
@@ -70,7 +72,10 @@ fn check(report: &Value, id: &str, verdict: &str, feet: f64, plus_minus: f64, wh
     let shown = |key: &str| found["shown"][key].as_f64().unwrap() / FOOT;
     let (value, spread) = (shown("value"), shown("plus_minus_95"));
     assert_eq!(text(found, "verdict"), verdict, "{what}: {id}: {value} +- {spread}");
-    assert!((value - feet).abs() < 0.005 && (spread - plus_minus).abs() < 0.005, "{what}: {id}: {value} +- {spread}");
+    assert!(
+        (value - feet).abs() < 0.005 && (spread - plus_minus).abs() < 0.005,
+        "{what}: {id}: {value} +- {spread}"
+    );
 }
 
 const SHED_WEST: &str = "tern-hollow/accessory-yard:shed:lot.nw-sw";
@@ -83,12 +88,27 @@ const FINE: (&str, &str) = ("aerial = \"1 ft\"", "aerial = \"0.1 ft\"");
 fn the_rough_markup_settled_in_every_way_listed() {
     let digit = ("\"house.ne\", 40,", "\"house.ne\", 46,");
     let last = ("\"shed.se\", 12, \"ne\"", "\"shed.se\", 18, \"ne\"");
-    let overall = ("overall = 118                       # the pieces", "overall = 112                       # the pieces");
+    let overall = (
+        "overall = 118                       # the pieces",
+        "overall = 112                       # the pieces",
+    );
     type Row = (&'static str, (f64, f64), &'static str, (f64, f64));
     let rows: [((&str, &str), Row, Row); 3] = [
-        (digit, ("verify", (4.00, 1.40), "fails", (0.40, 3.54)), ("fails", (4.00, 0.46), "fails", (0.40, 2.79))),
-        (last, ("verify", (4.00, 1.44), "verify", (6.40, 3.55)), ("fails", (4.00, 0.57), "verify", (6.40, 2.80))),
-        (overall, ("fails", (3.37, 1.59), "verify", (5.20, 3.46)), ("fails", (3.37, 0.79), "verify", (5.19, 2.66))),
+        (
+            digit,
+            ("verify", (4.00, 1.40), "fails", (0.40, 3.54)),
+            ("fails", (4.00, 0.46), "fails", (0.40, 2.79)),
+        ),
+        (
+            last,
+            ("verify", (4.00, 1.44), "verify", (6.40, 3.55)),
+            ("fails", (4.00, 0.57), "verify", (6.40, 2.80)),
+        ),
+        (
+            overall,
+            ("fails", (3.37, 1.59), "verify", (5.20, 3.46)),
+            ("fails", (3.37, 0.79), "verify", (5.19, 2.66)),
+        ),
     ];
     for (edit, rough, fine) in rows {
         for (edits, row) in [(vec![edit], rough), (vec![edit, FINE], fine)] {
@@ -99,14 +119,12 @@ fn the_rough_markup_settled_in_every_way_listed() {
     }
 }
 
-/// As it is written, the same at both accuracies waits for the chain; it never meets.
+/// As it is written: too close to call when read to a foot, and short by any way to settle the chain when read to a
+/// tenth; it never meets.
 #[test]
 fn the_rough_markup_as_written_never_meets() {
-    for (edits, spread) in [(vec![], 1.45), (vec![FINE], 0.57)] {
-        let report = report("rough-markup", &edits);
-        check(&report, SHED_WEST, "verify", 4.00, spread, "as written");
-        let waits = &finding(&report, SHED_WEST)["in_dispute"];
-        assert_eq!(waits, &serde_json::json!(["chain-se-ne"]));
+    for (edits, verdict, spread) in [(vec![], "verify", 1.45), (vec![FINE], "fails", 0.57)] {
+        check(&report("rough-markup", &edits), SHED_WEST, verdict, 4.00, spread, "as written");
     }
 }
 
@@ -121,7 +139,9 @@ fn the_rough_markup_says_which_chain_does_not_add_up() {
     for edits in [vec![], vec![FINE]] {
         let report = report("rough-markup", &edits);
         let [chain] = said(&report, "data::chain-does-not-add-up").try_into().unwrap();
-        for part in ["112.00 ft", "118.00 ft", "6.00 ft too little", "`40` may be `46`", "`6` may be left out"] {
+        for part in
+            ["112.00 ft", "118.00 ft", "6.00 ft too little", "`40` may be `46`", "`6` may be left out"]
+        {
             assert!(chain.contains(part), "{part} is not in {chain}");
         }
         assert_eq!(said(&report, "data::chain-gap").len(), 0, "the other three add up");
@@ -136,7 +156,9 @@ fn the_deed_with_each_letter_put_right() {
     let report_of = |edits: &[(&str, &str)]| report("deed-with-a-slip", edits);
     let plain = report_of(&[]);
     let [slip] = said(&plain, "data::loop-does-not-close").try_into().unwrap();
-    for part in ["12.02 ft", "1:35", "N 85°30' E", "9,987 sq ft", "N 85°30' W", "10,111 sq ft", "none is applied"] {
+    for part in
+        ["12.02 ft", "1:35", "N 85°30' E", "9,987 sq ft", "N 85°30' W", "10,111 sq ft", "none is applied"]
+    {
         assert!(slip.contains(part), "{part} is not in {slip}");
     }
     let easement = finding(&plain, "tern-hollow/easement-clear:shed:rear-easement").to_string();

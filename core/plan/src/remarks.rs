@@ -48,7 +48,8 @@ fn roof(feature: &Feature, plan: &Plan, reader: &Reader<'_>) -> Option<Remark> {
     let outlined = matches!(feature.geometry, Some(Geometry::Outline { .. } | Geometry::Box { .. }));
     let stands = feature.status.as_ref().is_none_or(|status| status.value != Status::Proposed);
     // Whoever states the eaves has thought of them.
-    let eaves = ["eave", "drip_line"].iter().any(|eave| feature.attributes.contains_key(&Name((*eave).to_owned())));
+    let eaves =
+        ["eave", "drip_line"].iter().any(|eave| feature.attributes.contains_key(&Name((*eave).to_owned())));
     if !(from_above && outlined && stands) || eaves || !reader.kinds.is_a(&feature.kind.value, "dwelling") {
         return None;
     }

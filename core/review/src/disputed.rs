@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use groundrule_plan::{Gravity, Name};
 use groundrule_site::Terms as ErrorTerms;
-use groundrule_survey::{Layout, Owner, Reading, SourceOwner};
+use groundrule_survey::{Dispute, Layout, Owner, Reading, SourceOwner};
 use groundrule_units::{Dimension, Quantity};
 
 use crate::conformity::{Level, conformity};
@@ -21,13 +21,24 @@ use crate::words;
 pub(crate) struct Basis {
     /// Its errors.
     pub(crate) terms: ErrorTerms,
-    /// How far it lies from where the verdict would be another, in its SI unit; none where that is not one figure.
-    pub(crate) margin: Option<f64>,
+    /// Where the verdict would be another.
+    pub(crate) turns: Turns,
+}
+
+/// Where an amount would make another verdict, in its SI unit.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Turns {
+    /// It lies so far on the side of the limit that conforms; negative on the other side.
+    Past(f64),
+    /// So far away at least, on one side or the other.
+    Within(f64),
+    /// At no one figure.
+    Anywhere,
 }
 
 impl From<ErrorTerms> for Basis {
     fn from(terms: ErrorTerms) -> Self {
-        Self { terms, margin: None }
+        Self { terms, turns: Turns::Anywhere }
     }
 }
 
@@ -59,37 +70,47 @@ pub(crate) fn suspend(drafts: &mut [Draft<'_>], layout: &Layout, level: Level) {
 /// The disputed measurements that could make another verdict of this amount.
 fn overturning(basis: &Basis, layout: &Layout, level: Level) -> Vec<u32> {
     let spread = basis.terms.iter().map(|(_, term)| term * term).sum::<f64>().sqrt();
-    let shifts = shifts(&basis.terms, layout).into_iter();
-    let stands = |shift: f64| match basis.margin {
-        Some(margin) => conformity(margin - shift, spread).0 >= level.0,
-        None => false,
+    let sure = |room: f64| conformity(room, spread).0 >= level.0;
+    let stands = |shift: f64| match basis.turns {
+        Turns::Past(room) if room < 0.0 => sure(-(room + shift)),
+        Turns::Past(room) => sure(room + shift),
+        Turns::Within(room) => sure(room - shift.abs()),
+        Turns::Anywhere => false,
     };
-    shifts.filter(|(_, shift)| *shift > NEGLIGIBLE && !stands(*shift)).map(|(at, _)| at).collect()
+    let overturns = |shifts: &Vec<f64>| shifts.iter().any(|by| by.abs() > NEGLIGIBLE && !stands(*by));
+    shifts(&basis.terms, layout).into_iter().filter(|(_, by)| overturns(by)).map(|(at, _)| at).collect()
 }
 
-/// How far each disputed measurement could move an amount, by the one of its readings that moves it most.
+/// How far each disputed measurement could move an amount, reading by reading.
 ///
 /// A wrong piece of a chain read off a picture moves every mark beyond it.
-fn shifts(terms: &ErrorTerms, layout: &Layout) -> BTreeMap<u32, f64> {
-    let mut shifts: BTreeMap<u32, f64> = BTreeMap::new();
+fn shifts(terms: &ErrorTerms, layout: &Layout) -> BTreeMap<u32, Vec<f64>> {
+    let mut shifts: BTreeMap<u32, Vec<f64>> = BTreeMap::new();
     let mut beyond: BTreeMap<u32, f64> = BTreeMap::new();
     // From the last reading to the first, so that marks gather what lies beyond them.
     for (source, term) in terms.iter().rev() {
         let Some(source) = layout.owner(*source) else { continue };
         let Owner::Measurement(at) = source.owner else { continue };
-        let Some(by) = layout.disputed.get(&at) else { continue };
+        let Some(dispute) = layout.disputed.get(&at) else { continue };
         let sigma = source.plus_minus.si().abs() / HALF_WIDTH;
-        if sigma > 0.0 {
-            let own = term / sigma * off_by(source, *by, layout);
-            let shift = if let Reading::Mark(_) = source.reading {
-                let all = beyond.entry(at).or_insert(0.0);
-                *all += own;
-                *all
-            } else {
-                own
-            };
-            let most = shifts.entry(at).or_insert(0.0);
-            *most = most.max(shift.abs());
+        if sigma <= 0.0 {
+            continue;
+        }
+        let mut by = term / sigma;
+        if let Reading::Mark(_) = source.reading {
+            let all = beyond.entry(at).or_insert(0.0);
+            *all += by;
+            by = *all;
+        }
+        let held = shifts.entry(at).or_default();
+        match dispute {
+            // Set right, the overall comes to the sum of the pieces, or one piece gives way to the overall.
+            Dispute::Gap(gap) if source.reading == Reading::Overall => held.push(by * gap.metres()),
+            Dispute::Gap(gap) => held.push(-by * gap.metres()),
+            Dispute::Off(off) => {
+                let off = by * off_by(source, *off, layout);
+                held.extend([off, -off]);
+            }
         }
     }
     shifts

@@ -8,7 +8,7 @@ use groundrule_units::{Quantity, Ratio, Style};
 use crate::bound::{Figure, Figures, Unset, figures, unset};
 use crate::compare::{Comparison, Form, Settling, verdict};
 use crate::conformity::Level;
-use crate::disputed::Basis;
+use crate::disputed::{Basis, Turns};
 use crate::finding::{Required, Verdict};
 use crate::words;
 
@@ -196,7 +196,7 @@ impl Conditions {
         // What cannot change the answer is no basis of it.
         let leeway = when.leeway(facts).unwrap_or_default().into_iter();
         self.plain
-            .extend(leeway.filter_map(|(name, by)| Some(Basis { terms: terms(&name)?, margin: Some(by) })));
+            .extend(leeway.filter_map(|(name, by)| Some(Basis { terms: terms(&name)?, turns: Turns::Within(by) })));
     }
 }
 
@@ -310,7 +310,7 @@ fn amount_against(
     let room = comparison.deciding().and_then(Form::tightest).map(|side| side.room.clone());
     let lack = room.as_ref().map(|room| Quantity::new(room.value().dimension(), room.value().si().abs()));
     let rests_on =
-        |room: &Measured| Basis { terms: room.terms().clone(), margin: Some(room.value().si().abs()) };
+        |room: &Measured| Basis { terms: room.terms().clone(), turns: Turns::Past(room.value().si()) };
     let basis = room.iter().filter(|_| terms.disputes).map(rests_on).collect();
     let open = room
         .filter(|_| verdict == Verdict::Verify)

@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 use groundrule_plan::{Gravity, Measurement, Name, Plan, Remark, Span, read_plan};
 use groundrule_review::{Remeasure, Review};
 use groundrule_site::FeatureId;
-use groundrule_survey::{ErrorTerms, Layout, Owner, Point, Reading, Shape, SourceId, SourceOwner, resolve};
+use groundrule_survey::{Dispute, ErrorTerms, Layout, Owner, Point, Reading, Shape, SourceId, SourceOwner, resolve};
 use groundrule_units::{Length, Quantity};
 use support::{Case, feature, pack, plan_by, read, rule, shed, source};
 
@@ -183,7 +183,7 @@ fn chained(disputed: f64) -> (Plan, Layout) {
     };
     layout.sources = vec![run(0), run(1)];
     if disputed > 0.0 {
-        layout.disputed.insert(0, Length::from_feet(disputed).into());
+        layout.disputed.insert(0, Dispute::Off(Length::from_feet(disputed).into()));
     }
     (plan, layout)
 }

@@ -161,13 +161,23 @@ pub struct Layout {
     /// Heights of points by their full name, where the plan measures levels.
     pub heights: BTreeMap<String, PointHeight>,
     /// Measurements, by their index in the plan, that contradict themselves or others beyond what their accuracy
-    /// allows, each with how far: a length, or an angle. One of its readings may be off by that much, and a verdict
-    /// that would then be another is open until it is settled.
-    pub disputed: BTreeMap<u32, Quantity>,
+    /// allows, each with how far. A verdict that one of its readings being off by that much would turn is open until
+    /// it is settled.
+    pub disputed: BTreeMap<u32, Dispute>,
     /// What each adjustment says of its readings: of positions first, then of heights.
     pub adjustments: Vec<Adjustment>,
     /// Right angles taken for want of a measurement, in words: `a right angle at lot.sw`.
     pub assumptions: Vec<String>,
+}
+
+/// How far a measurement contradicts itself or others.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Dispute {
+    /// The pieces of a chain come to so much more than its overall, or less where it is negative: one piece is so much
+    /// too long, or the overall so much too short.
+    Gap(Length),
+    /// One reading is off by so much, a length or an angle, nobody knows which way.
+    Off(Quantity),
 }
 
 /// The height of a point over the plan's datum.

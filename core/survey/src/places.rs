@@ -3,13 +3,13 @@
 use std::collections::BTreeMap;
 
 use groundrule_plan::{Curve, Fault, Path, Place, Plan, PointRef, Span, WallRef};
-use groundrule_units::{Length, Quantity};
+use groundrule_units::Length;
 
 use crate::curves::{Xy, arc_of_radius, arc_through};
 use crate::error::{Moved, scaled};
 use crate::field::Field;
 use crate::field::accuracy::Class;
-use crate::layout::{Owner, Point, PointHeight, Position, Reading, ResolvedLot, Shape};
+use crate::layout::{Dispute, Owner, Point, PointHeight, Position, Reading, ResolvedLot, Shape};
 use crate::sources::Sources;
 use crate::{Adjustment, ErrorTerm, ErrorTerms, SourceId};
 
@@ -31,7 +31,7 @@ pub(crate) struct Placed<'a> {
     /// Heights of points.
     pub(crate) heights: BTreeMap<String, PointHeight>,
     /// Measurements that contradict themselves or others.
-    pub(crate) disputed: BTreeMap<u32, Quantity>,
+    pub(crate) disputed: BTreeMap<u32, Dispute>,
     /// Right angles taken for granted.
     pub(crate) assumptions: Vec<String>,
     /// What the adjustments made so far say of their readings.

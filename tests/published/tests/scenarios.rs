@@ -3,11 +3,11 @@
 //! Source: `data/scenarios.json`, an independent solution with scipy 1.17.1 of the invented plans; the script that wrote
 //! it, `independent/scenarios.py`, shares no code with this project and was given the readings by hand.
 
-#![allow(clippy::expect_used, reason = "a test ends where something it needs is not there")]
+#![allow(clippy::expect_used, clippy::panic, reason = "a test ends where something it needs is not there")]
 
 use groundrule_plan::{KindTree, Source, read_plan};
 use groundrule_site::{FeatureId, Measured, Site};
-use groundrule_survey::{Layout, Point};
+use groundrule_survey::{Dispute, Layout, Point};
 
 use serde_json::Value;
 
@@ -107,8 +107,9 @@ fn data() -> Value {
 
 /// The rough markup with every position read to within so much.
 fn read_to_within(each: &str) -> String {
-    let header = "[[chain]]";
-    ROUGH_MARKUP.replacen(header, &format!("[accuracy]\naerial = \"{each}\"\n\n{header}"), 1)
+    let class = "aerial = \"1 ft\"";
+    assert_eq!(ROUGH_MARKUP.matches(class).count(), 1);
+    ROUGH_MARKUP.replace(class, &format!("aerial = \"{each}\""))
 }
 
 #[test]
@@ -116,8 +117,13 @@ fn rough_markup() {
     for solution in data()["rough-markup"].as_array().expect("two accuracies") {
         let each = solution["each"].as_str().expect("an accuracy");
         check(&read_to_within(each), solution);
+        let layout = Case::of(&read_to_within(each)).layout;
+        let [adjustment] = layout.adjustments.as_slice() else { panic!("one adjustment") };
+        let beyond = f64::from(adjustment.beyond_needed);
+        same(beyond, number(&solution["degrees of freedom"]), 0.0, "readings beyond need");
+        let off = adjustment.together.expect("readings beyond need").off.fraction();
+        same(off * off * beyond, number(&solution["weighted sum"]), 1e-6, "weighted sum");
     }
-    assert_eq!(number(&data()["rough-markup"][0]["degrees of freedom"]), 4.0);
 }
 
 #[test]
@@ -127,5 +133,15 @@ fn rough_markup_as_it_is_written_is_read_to_a_foot() {
 
 #[test]
 fn deed_with_a_slip() {
-    check(DEED, &data()["deed-with-a-slip"]);
+    let solution = &data()["deed-with-a-slip"];
+    check(DEED, solution);
+    let layout = Case::of(DEED).layout;
+    let disputed: Vec<&Dispute> = layout.disputed.values().collect();
+    let [Dispute::Off(misclosure)] = disputed.as_slice() else { panic!("the traverse: {disputed:?}") };
+    same(misclosure.si(), number(&solution["misclosure"]), PLACE, "misclosure");
+    for (slip, put_right) in [("\"S 85°30' E\"", "call 2 to N E"), ("\"S 85°30' W\"", "call 4 to N W")] {
+        let settled = Case::of(&DEED.replace(slip, &slip.replace('S', "N")));
+        let area = settled.site.area(settled.id("lot")).value().si();
+        same(area, number(&solution[put_right]["area"]), 1e-6, put_right);
+    }
 }

@@ -36,9 +36,14 @@ pub(super) fn of_reading(at: usize, scene: Scene<'_>) -> Place {
 pub(super) fn of_measurement(at: u32, scene: Scene<'_>) -> Place {
     let own = scene.layout.sources.iter().filter(|source| source.owner == Owner::Measurement(at));
     let ends: Vec<&(Name, Name)> = own.filter_map(|source| source.ends.as_ref()).collect();
-    let marks = ends.iter().filter_map(|(from, to)| span(from, to, scene.layout)).collect();
-    let from = ends.first().map(|(from, _)| from.0.clone());
-    let to = ends.last().map(|(_, to)| to.0.clone());
+    let whole = ends.first().zip(ends.last()).map(|((from, _), (_, to))| (from, to));
+    // What is read abreast of a line is read along it, not from its first mark straight to each that stands off it.
+    let marks = if abreast(scene.plan.measurements.get(at as usize)) {
+        whole.and_then(|(from, to)| span(from, to, scene.layout)).into_iter().collect()
+    } else {
+        ends.iter().filter_map(|(from, to)| span(from, to, scene.layout)).collect()
+    };
+    let (from, to) = whole.map(|(from, to)| (from.0.clone(), to.0.clone())).unzip();
     Place { from, to, now: None, marks }
 }
 

@@ -11,6 +11,7 @@ use self::network::{Heights, network, take_out};
 use super::accuracy::Class;
 use super::findings::Told;
 use super::{Field, index};
+use crate::Dispute;
 use crate::adjust::{AdjustError, Bench, ObservationId, Observed, Part, Settings};
 use crate::layout::Reading;
 use crate::places::{Placed, xy};
@@ -113,7 +114,7 @@ impl<'a> Field<'a> {
         }
         let measurement = self.plan.measurements.get(worst.0.measurement)?;
         let by = Quantity::new(Dimension::Length, adjusted.residual(worst.1).si().abs());
-        placed.disputed.insert(index(worst.0.measurement), by);
+        placed.disputed.insert(index(worst.0.measurement), Dispute::Off(by));
         let off = super::findings::length(self.plan, by.si());
         let between = match &worst.0.ends {
             Some((from, to)) if from != to => format!(" from {from} to {to}"),

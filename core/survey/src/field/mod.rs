@@ -28,7 +28,7 @@ use self::start::choose::{Hand, Hints, Side};
 use self::start::loci::toward;
 use crate::adjust::{Adjusted, Network, ObservationId};
 use crate::curves::Xy;
-use crate::layout::{Owner, Point, SourceOwner};
+use crate::layout::{Dispute, Owner, Point, SourceOwner};
 use crate::places::{Placed, xy};
 use crate::{ErrorTerms, SourceId, Surveyed};
 
@@ -61,7 +61,7 @@ impl<'a> Field<'a> {
         for (i, measurement) in measurements() {
             let look = findings::closing::look(self.plan, measurement);
             if let Some(by) = look.disputed {
-                placed.disputed.insert(index(i), by.into());
+                placed.disputed.insert(index(i), by);
             }
             collector.measurement(i, measurement, &look.kept_out);
             told.extend(look.told);
@@ -76,7 +76,7 @@ impl<'a> Field<'a> {
             if let Some(figure) = figures.get_mut(long.figure) {
                 figure.counts = false;
             }
-            placed.disputed.insert(index(long.measurement), long.excess.into());
+            placed.disputed.insert(index(long.measurement), Dispute::Off(long.excess.into()));
             told.push(long.told);
         }
         let framed = !placed.named.is_empty();
@@ -92,7 +92,7 @@ impl<'a> Field<'a> {
         }
         if let Some(adjusted) = &outcome.adjusted {
             let disputed = findings::adjusted::look(self.plan, &figures, &outcome, adjusted, &mut told);
-            placed.disputed.extend(disputed.map(|(i, by)| (index(i), by)));
+            placed.disputed.extend(disputed.map(|(i, by)| (index(i), Dispute::Off(by))));
         }
         let case = findings::lacking::Case {
             plan: self.plan,

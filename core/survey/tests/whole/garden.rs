@@ -175,12 +175,12 @@ impl Telling<'_> {
             }
             section(text);
         }
-        let mut dice = Dice(self.shuffle);
         if self.shuffle > 0 {
-            for i in (1..sections.len()).rev() {
-                let j = (dice.even() * (i + 1) as f64) as usize;
-                sections.swap(i, j);
-            }
+            let mut dice = Dice(self.shuffle);
+            let mut keyed: Vec<(f64, String)> =
+                sections.into_iter().map(|text| (dice.even(), text)).collect();
+            keyed.sort_by(|a, b| a.0.total_cmp(&b.0));
+            sections = keyed.into_iter().map(|(_, text)| text).collect();
         }
         let north = if self.frame == Frame::Bearings { "north = \"up\"\n" } else { "" };
         let classes = format!(

@@ -21,15 +21,13 @@ fn check(one: &Telling<'_>, other: &Telling<'_>, what: &str) {
     };
     let (first, second) = (one.layout(&mut errors()), other.layout(&mut errors()));
     let mut compared = 0;
-    for i in 0..NAMES.len() {
-        for j in 0..i {
+    for (i, to) in NAMES.iter().enumerate() {
+        for (j, from) in NAMES.iter().enumerate().take(i) {
             let ((a, of_a), (b, of_b)) = (one.distance(&first, i, j), other.distance(&second, i, j));
-            assert!((a - b).abs() <= 1e-6 * a, "{what}: {} to {}: {a} and {b}", NAMES[i], NAMES[j]);
+            assert!((a - b).abs() <= 1e-6 * a, "{what}: {from} to {to}: {a} and {b}");
             assert!(
                 (of_a - of_b).abs() <= 1e-6 * of_a.max(1e-6),
-                "{what}: spread {} to {}: {of_a} and {of_b}",
-                NAMES[i],
-                NAMES[j]
+                "{what}: spread {from} to {to}: {of_a} and {of_b}"
             );
             compared += usize::from(of_a > 1e-3);
         }
@@ -70,7 +68,7 @@ fn the_order_of_the_file_and_the_names_change_nothing() {
         let plain = Telling::plain(truth(), frame);
         for shuffle in [1, 2, 3, 4, 5] {
             check(&plain, &Telling { shuffle, ..Telling::plain(truth(), frame) }, "another order");
-            check(&plain, &Telling { shuffle, names, ..Telling::plain(truth(), frame) }, "other names");
+            check(&plain, &Telling { names, shuffle, ..Telling::plain(truth(), frame) }, "other names");
         }
     }
 }
@@ -91,8 +89,8 @@ fn repeated_surveys_scatter_as_told() {
         let Some(together) = &adjustment.together else { panic!("readings beyond need") };
         sum += together.off.fraction() * together.off.fraction() * f64::from(beyond);
         // The first corner is where it is, and the second can move along one side only.
-        for i in 2..NAMES.len() {
-            let point = &layout.named[NAMES[i]];
+        for (i, name) in NAMES.iter().enumerate().skip(2) {
+            let point = &layout.named[*name];
             let (dx, dy) = (point.at.x.metres() - truth[i].0, point.at.y.metres() - truth[i].1);
             let (mut xx, mut xy, mut yy) = (0.0, 0.0, 0.0);
             for term in point.error.terms() {

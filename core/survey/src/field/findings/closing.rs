@@ -9,7 +9,7 @@ use groundrule_units::{Angle, Area, Length, Written as Text, show};
 use super::{Told, length, style};
 use crate::closing::{self, Candidates, Verdict};
 use crate::field::accuracy::Class;
-use crate::layout::Reading;
+use crate::layout::{Dispute, Reading};
 
 /// What one measurement shows by itself.
 #[derive(Default)]
@@ -18,7 +18,7 @@ pub(crate) struct Look {
     /// The readings that close it, where it does not close: they take no part in the adjustment.
     pub(crate) kept_out: Vec<Reading>,
     /// By how much it contradicts itself, where it does.
-    pub(crate) disputed: Option<Length>,
+    pub(crate) disputed: Option<Dispute>,
 }
 
 /// Looks at one measurement.
@@ -112,7 +112,7 @@ impl Asked<'_> {
             self.told(code, gravity, message).at(ends.map(full)).help(self.advice(&closed.candidates, wrong));
         look.told.push(told);
         if wrong {
-            look.disputed = Some(closed.gap.abs());
+            look.disputed = Some(Dispute::Gap(closed.gap));
             // The last piece closes the chain on its end; the overall still holds the ends apart.
             let last = u32::try_from(chain.pieces.len().saturating_sub(1)).unwrap_or(u32::MAX);
             look.kept_out = vec![Reading::Figure(last), Reading::Mark(last.saturating_add(1))];
@@ -156,7 +156,7 @@ impl Asked<'_> {
         } else {
             Vec::new()
         };
-        Look { told: vec![told], kept_out, disputed: wrong.then_some(closed.misclosure) }
+        Look { told: vec![told], kept_out, disputed: wrong.then_some(Dispute::Off(closed.misclosure.into())) }
     }
 
     /// A call for the closing; none for a curve that only continues the call before.
