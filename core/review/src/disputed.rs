@@ -51,13 +51,14 @@ pub(crate) fn suspend(drafts: &mut [Draft<'_>], layout: &Layout, level: Level) {
     if layout.disputed.is_empty() {
         return;
     }
+    let checks = Checks::of(layout);
     for draft in drafts {
         let judged = &mut draft.answered.judged;
         if !matches!(judged.verdict, Verdict::Meets | Verdict::Fails | Verdict::Verify) {
             continue;
         }
         let causes: BTreeSet<u32> =
-            judged.basis.iter().flat_map(|basis| overturning(basis, layout, level)).collect();
+            judged.basis.iter().flat_map(|basis| overturning(basis, layout, &checks, level)).collect();
         if causes.is_empty() {
             continue;
         }
@@ -68,7 +69,7 @@ pub(crate) fn suspend(drafts: &mut [Draft<'_>], layout: &Layout, level: Level) {
 }
 
 /// The disputed measurements that could make another verdict of this amount.
-fn overturning(basis: &Basis, layout: &Layout, level: Level) -> Vec<u32> {
+fn overturning(basis: &Basis, layout: &Layout, checks: &Checks, level: Level) -> Vec<u32> {
     let spread = basis.terms.iter().map(|(_, term)| term * term).sum::<f64>().sqrt();
     let sure = |room: f64| conformity(room, spread).0 >= level.0;
     let stands = |shift: f64| match basis.turns {
@@ -78,13 +79,38 @@ fn overturning(basis: &Basis, layout: &Layout, level: Level) -> Vec<u32> {
         Turns::Anywhere => false,
     };
     let overturns = |shifts: &Vec<f64>| shifts.iter().any(|by| by.abs() > NEGLIGIBLE && !stands(*by));
-    shifts(&basis.terms, layout).into_iter().filter(|(_, by)| overturns(by)).map(|(at, _)| at).collect()
+    shifts(&basis.terms, layout, checks).into_iter().filter(|(_, by)| overturns(by)).map(|(at, _)| at).collect()
 }
 
-/// How far each disputed measurement could move an amount, reading by reading.
+/// How well the other readings of an adjustment would show each reading to be off.
+struct Checks(BTreeMap<(u32, Reading), f64>);
+
+/// A reading whose residual would be beyond this many of its standard deviations is one that the others contradict
+/// (Baarda 1968, once in a thousand).
+const CONTRADICTED: f64 = 3.290_526_731_492;
+
+impl Checks {
+    fn of(layout: &Layout) -> Self {
+        let readings = layout.adjustments.iter().flat_map(|adjustment| &adjustment.readings);
+        let of_measurements = readings.filter_map(|reading| match reading.owner {
+            Owner::Measurement(at) => Some(((at, reading.reading), reading.checked.fraction())),
+            _ => None,
+        });
+        Self(of_measurements.collect())
+    }
+
+    /// True when the other readings say that this one is not off by so many of its standard deviations.
+    fn contradict(&self, at: u32, reading: Reading, deviations: f64) -> bool {
+        let checked = self.0.get(&(at, reading)).copied().unwrap_or(0.0);
+        checked.max(0.0).sqrt() * deviations.abs() > CONTRADICTED
+    }
+}
+
+/// How far each disputed measurement could move an amount, reading by reading, as far as the other readings leave
+/// that open.
 ///
-/// A wrong piece of a chain read off a picture moves every mark beyond it.
-fn shifts(terms: &ErrorTerms, layout: &Layout) -> BTreeMap<u32, Vec<f64>> {
+/// A wrong piece of a chain read off a picture moves every mark beyond it, and shows at the marks beside it.
+fn shifts(terms: &ErrorTerms, layout: &Layout, checks: &Checks) -> BTreeMap<u32, Vec<f64>> {
     let mut shifts: BTreeMap<u32, Vec<f64>> = BTreeMap::new();
     let mut beyond: BTreeMap<u32, f64> = BTreeMap::new();
     // From the last reading to the first, so that marks gather what lies beyond them.
@@ -96,21 +122,30 @@ fn shifts(terms: &ErrorTerms, layout: &Layout) -> BTreeMap<u32, Vec<f64>> {
         if sigma <= 0.0 {
             continue;
         }
-        let mut by = term / sigma;
-        if let Reading::Mark(_) = source.reading {
+        let off = match dispute {
+            Dispute::Gap(gap) => gap.metres(),
+            Dispute::Off(off) => off_by(source, *off, layout),
+        };
+        let mut by = term / sigma * off;
+        let contradicted = |reading: Reading| checks.contradict(at, reading, off / sigma);
+        let settled = if let Reading::Mark(mark) = source.reading {
             let all = beyond.entry(at).or_insert(0.0);
             *all += by;
             by = *all;
+            let before = mark.checked_sub(1).map(Reading::Mark);
+            before.is_none_or(contradicted) && contradicted(source.reading)
+        } else {
+            contradicted(source.reading)
+        };
+        if settled {
+            continue;
         }
         let held = shifts.entry(at).or_default();
         match dispute {
             // Set right, the overall comes to the sum of the pieces, or one piece gives way to the overall.
-            Dispute::Gap(gap) if source.reading == Reading::Overall => held.push(by * gap.metres()),
-            Dispute::Gap(gap) => held.push(-by * gap.metres()),
-            Dispute::Off(off) => {
-                let off = by * off_by(source, *off, layout);
-                held.extend([off, -off]);
-            }
+            Dispute::Gap(_) if source.reading == Reading::Overall => held.push(by),
+            Dispute::Gap(_) => held.push(-by),
+            Dispute::Off(_) => held.extend([by, -by]),
         }
     }
     shifts
