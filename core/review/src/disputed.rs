@@ -79,7 +79,11 @@ fn overturning(basis: &Basis, layout: &Layout, checks: &Checks, level: Level) ->
         Turns::Anywhere => false,
     };
     let overturns = |shifts: &Vec<f64>| shifts.iter().any(|by| by.abs() > NEGLIGIBLE && !stands(*by));
-    shifts(&basis.terms, layout, checks).into_iter().filter(|(_, by)| overturns(by)).map(|(at, _)| at).collect()
+    shifts(&basis.terms, layout, checks)
+        .into_iter()
+        .filter(|(_, by)| overturns(by))
+        .map(|(at, _)| at)
+        .collect()
 }
 
 /// How well the other readings of an adjustment would show each reading to be off.

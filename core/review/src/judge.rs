@@ -195,8 +195,9 @@ impl Conditions {
         }
         // What cannot change the answer is no basis of it.
         let leeway = when.leeway(facts).unwrap_or_default().into_iter();
-        self.plain
-            .extend(leeway.filter_map(|(name, by)| Some(Basis { terms: terms(&name)?, turns: Turns::Within(by) })));
+        self.plain.extend(
+            leeway.filter_map(|(name, by)| Some(Basis { terms: terms(&name)?, turns: Turns::Within(by) })),
+        );
     }
 }
 

@@ -9,7 +9,9 @@ use std::collections::BTreeSet;
 use groundrule_plan::{Gravity, Measurement, Name, Plan, Remark, Span, read_plan};
 use groundrule_review::{Remeasure, Review};
 use groundrule_site::FeatureId;
-use groundrule_survey::{Dispute, ErrorTerms, Layout, Owner, Point, Reading, Shape, SourceId, SourceOwner, resolve};
+use groundrule_survey::{
+    Dispute, ErrorTerms, Layout, Owner, Point, Reading, Shape, SourceId, SourceOwner, resolve,
+};
 use groundrule_units::{Length, Quantity};
 use support::{Case, feature, pack, plan_by, read, rule, shed, source};
 

@@ -23,6 +23,7 @@ pub use adjustment::{AdjustedReading, Adjustment, Together};
 pub use ellipse::ErrorEllipse;
 pub use error::{ErrorTerm, ErrorTerms, SourceId, Surveyed};
 pub use layout::{
-    Dispute, Layout, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide, Shape, SourceOwner,
+    Dispute, Layout, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide, Shape,
+    SourceOwner,
 };
 pub use resolve::resolve;

@@ -77,7 +77,7 @@ pub(crate) enum Out {
 }
 
 /// How often something may be taken out before the rest is given up; each round takes out at least one figure or point.
-const ROUNDS: usize = 32;
+const ROUNDS: usize = 12;
 
 /// Adjusts the figures. Points that turn out loose lose their start; figures that cannot hold no longer count.
 pub(crate) fn adjust(figures: &mut [Figure], start: &mut Start, anchors: &[Option<Point>]) -> Outcome {

@@ -13,7 +13,7 @@ use std::ops::Bound;
 use groundrule_plan::Name;
 
 use self::choose::{Choice, Hints, choose};
-use self::loci::{Curve, Known, Locus, meet, minus, norm};
+use self::loci::{Curve, Known, Locus, agreed, meet, minus, norm, off};
 use super::accuracy::BY_EYE;
 use super::figure::{Figure, Node, Nodes, Of, Relation, of_nodes};
 use super::names::Rings;
@@ -69,6 +69,13 @@ const LEAST_SINE: f64 = 1e-6;
 /// After so many constructed points they are adjusted for the first time, then after half as many again.
 const FIRST_SETTLED: usize = 40;
 
+/// Where a point misses its own figures by more than so many of their plus-or-minus, the errors of what it was
+/// constructed from have grown, and all is adjusted before more is built on it.
+const STRAINED: f64 = 2.0;
+
+/// At least so many points, or one in so many of them all, are constructed between two such adjustments.
+const BETWEEN: usize = 16;
+
 /// How many figures of one point are met with each other.
 const MOST_MET: usize = 24;
 
@@ -90,15 +97,19 @@ pub(crate) fn start(
         marks: marks(figures),
         queue: nodes.by_name().collect(),
         constructed: 0,
+        strained: false,
         open: BTreeSet::new(),
         rank: ranks(nodes),
     };
     work.begin(figures);
-    let mut settle_at = FIRST_SETTLED;
+    let (mut settled, mut settle_at) = (0, FIRST_SETTLED);
     loop {
         // Small errors grow from point to point: what is constructed so far is adjusted before more is built on it.
-        if work.constructed >= settle_at {
-            settle_at = work.constructed + work.constructed / 2;
+        let soon = settled + BETWEEN.max(work.constructed / BETWEEN);
+        if work.constructed >= settle_at || (work.strained && work.constructed >= soon) {
+            settled = work.constructed;
+            settle_at = settled + settled / 2;
+            work.strained = false;
             if let Some(at) = solve(figures, &work.start) {
                 work.start.at = at;
             }
@@ -190,6 +201,8 @@ struct Work<'a> {
     queue: BTreeSet<Node>,
     /// How many points have been placed.
     constructed: usize,
+    /// True when a point missed its figures by more than these can be off.
+    strained: bool,
     /// Points that more than one place fits, by the rank of their names.
     open: BTreeSet<(usize, Node)>,
     /// The place of each point's name among all names, so that choices are made in an order that no arrangement of
@@ -308,7 +321,8 @@ impl Work<'_> {
             match best_meeting(&loci).as_slice() {
                 [] => {}
                 [only] => {
-                    self.set(node, *only, figures);
+                    let at = self.by_all(&loci, figures, *only);
+                    self.set(node, at, figures);
                     return true;
                 }
                 _ => {
@@ -317,6 +331,21 @@ impl Work<'_> {
             }
         }
         false
+    }
+
+    /// A place brought nearer to all figures that count, where there are more than the two that meet there.
+    fn by_all(&mut self, loci: &[(usize, Locus)], figures: &[Figure], at: Xy) -> Xy {
+        let counting: Vec<(&Figure, &Locus)> =
+            loci.iter().map(|(i, locus)| (&figures[*i], locus)).filter(|(figure, _)| figure.counts).collect();
+        if counting.len() <= 2 {
+            return at;
+        }
+        let at = agreed(&counting.iter().map(|(_, locus)| *locus).collect::<Vec<_>>(), at);
+        self.strained |= counting.iter().any(|(figure, locus)| {
+            let miss = locus.iter().map(|curve| off(*curve, at)).fold(f64::INFINITY, f64::min);
+            !figure.relation.is_angle() && figure.half_width > 0.0 && miss > STRAINED * figure.half_width
+        });
+        at
     }
 
     /// Places one point by choosing between its two places.
@@ -341,7 +370,10 @@ impl Work<'_> {
             let [one, two] = places.as_slice() else { continue };
             let choice = choose(node, (*one, *two), &loci, self.hints, &self.rings, &self.start.at);
             match choice {
-                Choice::Place(at) => self.set(node, at, figures),
+                Choice::Place(at) => {
+                    let at = self.by_all(&loci, figures, at);
+                    self.set(node, at, figures);
+                }
                 Choice::Beside { at, image, inside } => {
                     self.start.put_aside.push(PutAside { node, image, inside });
                     self.set(node, at, figures);

@@ -143,6 +143,47 @@ pub(crate) fn off(curve: Curve, at: Xy) -> f64 {
     }
 }
 
+/// How often a place is brought nearer to all its curves: from a crossing of two of them it is near already.
+const NEARER: usize = 8;
+
+/// The place that all curves of a point agree on best, near to where two of them cross.
+///
+/// Without this the error of every crossing would be handed on to what is constructed from it, and grow.
+pub(crate) fn agreed(loci: &[&Locus], at: Xy) -> Xy {
+    let mut here = at;
+    for _ in 0..NEARER {
+        let (mut xx, mut xy, mut yy, mut x, mut y) = (0.0, 0.0, 0.0, 0.0, 0.0);
+        for locus in loci {
+            let nearest = locus.iter().copied().min_by(|a, b| off(*a, here).total_cmp(&off(*b, here)));
+            let Some(curve) = nearest else { continue };
+            let (n, d) = (normal(curve, here), beyond(curve, here));
+            (xx, xy, yy) = (xx + n.0 * n.0, xy + n.0 * n.1, yy + n.1 * n.1);
+            (x, y) = (x + n.0 * d, y + n.1 * d);
+        }
+        let determinant = xx * yy - xy * xy;
+        if determinant <= 1e-6 * (xx + yy) * (xx + yy) {
+            return at;
+        }
+        let by = ((yy * x - xy * y) / determinant, (xx * y - xy * x) / determinant);
+        here = (here.0 - by.0, here.1 - by.1);
+        if !(here.0.is_finite() && here.1.is_finite()) {
+            return at;
+        }
+    }
+    here
+}
+
+/// How far a place lies beyond a curve along the curve's normal.
+fn beyond(curve: Curve, at: Xy) -> f64 {
+    match curve {
+        Curve::Circle(centre, radius) => norm(minus(at, centre)) - radius,
+        Curve::Line(from, along) | Curve::Ray(from, along) => {
+            let (away, n) = (minus(at, from), left(along));
+            away.0 * n.0 + away.1 * n.1
+        }
+    }
+}
+
 fn normal(curve: Curve, at: Xy) -> Xy {
     match curve {
         Curve::Circle(centre, _) => unit(minus(at, centre)).unwrap_or((1.0, 0.0)),
