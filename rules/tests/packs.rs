@@ -16,6 +16,7 @@ fn info(check: &str) -> Info {
     let (module, name) = check.split_once('/').unwrap_or_else(|| panic!("`{check}` names no module"));
     let checks = match module {
         "setbacks" => groundrule_setbacks::Module::checks(),
+        "utilities" => groundrule_utilities::Module::checks(),
         "walks" => groundrule_walks::Module::checks(),
         other => panic!("no module {other}"),
     };
@@ -53,8 +54,11 @@ fn every_check_is_asked_by_a_row() {
         .iter()
         .flat_map(|built_in| read(built_in).rows.into_iter().map(|row| row.check))
         .collect();
-    let registered =
-        [("setbacks", groundrule_setbacks::Module::checks()), ("walks", groundrule_walks::Module::checks())];
+    let registered = [
+        ("setbacks", groundrule_setbacks::Module::checks()),
+        ("utilities", groundrule_utilities::Module::checks()),
+        ("walks", groundrule_walks::Module::checks()),
+    ];
     for (module, checks) in registered {
         for check in checks {
             let name = format!("{module}/{}", check.name);

@@ -16,7 +16,11 @@ const HEADINGS: [&str; 5] = ["# What it measures", "# Why", "# Parameters", "# A
 
 /// Each module's name with what its code registers.
 fn registered() -> Vec<(&'static str, &'static [Info])> {
-    vec![("setbacks", groundrule_setbacks::Module::checks()), ("walks", groundrule_walks::Module::checks())]
+    vec![
+        ("setbacks", groundrule_setbacks::Module::checks()),
+        ("utilities", groundrule_utilities::Module::checks()),
+        ("walks", groundrule_walks::Module::checks()),
+    ]
 }
 
 fn folder(module: &str, within: &str) -> PathBuf {
