@@ -1,6 +1,7 @@
 //! The two examples made of measurements: exactly their findings, and what changes when a figure does.
 
 #![allow(clippy::disallowed_methods, reason = "a test reads and writes files as a person does")]
+#![allow(clippy::panic, clippy::unwrap_used, reason = "a report that is not there ends its test")]
 
 mod support;
 
@@ -82,6 +83,9 @@ const SHED_WEST: &str = "tern-hollow/accessory-yard:shed:lot.nw-sw";
 const SHED_REAR: &str = "tern-hollow/accessory-yard:shed:lot.ne-nw";
 const FINE: (&str, &str) = ("aerial = \"1 ft\"", "aerial = \"0.1 ft\"");
 
+/// The verdict and what is shown against the west line, then against the rear line.
+type Row = (&'static str, (f64, f64), &'static str, (f64, f64));
+
 /// Each way to settle the east chain that the report lists, at both accuracies: the shed against the west and the
 /// rear line. Read to a foot the shed stays open; measured, it does not.
 #[test]
@@ -92,7 +96,6 @@ fn the_rough_markup_settled_in_every_way_listed() {
         "overall = 118                       # the pieces",
         "overall = 112                       # the pieces",
     );
-    type Row = (&'static str, (f64, f64), &'static str, (f64, f64));
     let rows: [((&str, &str), Row, Row); 3] = [
         (
             digit,

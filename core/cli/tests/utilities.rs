@@ -9,6 +9,7 @@
 
 mod support;
 
+use std::fmt::Write as _;
 use std::fs;
 
 use support::{groundrule_in, told};
@@ -32,10 +33,8 @@ fn verdicts(rule: &str, features: &str) -> Vec<String> {
         let (id, rest) = line.split_once(' ').unwrap();
         let (kind, rest) = rest.split_once(' ').unwrap();
         let status = if rest.contains("status = ") { "" } else { "status = \"proposed\"\n" };
-        plan += &format!(
-            "\n[[feature]]\nid = \"{id}\"\nkind = \"{kind}\"\n{status}{}\n",
-            rest.replace("; ", "\n")
-        );
+        let rest = rest.replace("; ", "\n");
+        let _ = write!(plan, "\n[[feature]]\nid = \"{id}\"\nkind = \"{kind}\"\n{status}{rest}\n");
     }
     let folder = tempfile::tempdir().unwrap();
     fs::write(folder.path().join("plan.toml"), &plan).unwrap();

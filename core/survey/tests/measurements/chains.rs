@@ -131,7 +131,7 @@ fn a_lot_of_chains_stands_on_its_first_side() {
     ];
     check_whole(text, &corners, &["data::shape-assumed"]);
     check_whole(&format!("{text}[[fact]]\nright_angle = 'lot.sw'\n"), &corners, &[]);
-    let diagonal = f64::hypot(80.0, 100.0);
+    let diagonal = libm::hypot(80.0, 100.0);
     for between in ["from = 'sw'\nto = 'ne'", "from = 'nw'\nto = 'se'"] {
         check_whole(&format!("{text}[[distance]]\n{between}\nread = '{diagonal:.12} ft'\n"), &corners, &[]);
     }

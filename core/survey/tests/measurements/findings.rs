@@ -110,9 +110,9 @@ fn loops() {
 fn many_ties(first: &str) -> String {
     format!(
         "[points.e]\nat = [10, 10]\nby = 'design'\n[[tie]]\npoint = 'p'\nfrom = {{ a = {first}, b = {}, d = {}, e = {} }}\n",
-        f64::hypot(7.0, 4.0),
-        f64::hypot(3.0, 6.0),
-        f64::hypot(7.0, 6.0)
+        libm::hypot(7.0, 4.0),
+        libm::hypot(3.0, 6.0),
+        libm::hypot(7.0, 6.0)
     )
 }
 

@@ -15,7 +15,7 @@ const SOUND: &str = "[[chain]]\nread = ['a', 3, 'sound']\nalong = 'a-b'\n";
 fn check(rest: &str, codes: &[&str]) {
     let (layout, remarks) = made(&format!("{SOUND}{rest}"));
     let place = at(&layout, "sound");
-    assert!((place.0 - 3.0).hypot(place.1) < 1e-6, "sound is at {place:?}\n{remarks:#?}");
+    assert!(libm::hypot(place.0 - 3.0, place.1) < 1e-6, "sound is at {place:?}\n{remarks:#?}");
     let mut found: Vec<&str> = remarks.iter().map(|remark| remark.code).collect();
     found.sort_unstable();
     for code in codes {

@@ -65,7 +65,7 @@ fn look(layout: &Layout, remarks: &[Remark], expected: &[(&str, f64, f64)], code
     assert_eq!(found, codes, "{}", told(remarks));
     for (name, x, y) in expected {
         let place = at(layout, name);
-        let off = (place.0 - x).hypot(place.1 - y);
+        let off = libm::hypot(place.0 - x, place.1 - y);
         assert!(off < 1e-7, "{name} is at {place:?}, not ({x}, {y})\n{}", told(remarks));
     }
 }
@@ -107,7 +107,7 @@ pub(crate) fn uncertainty(layout: &Layout, of: Of<'_>) -> f64 {
         Of::Y(name) => add(name, (0.0, 1.0)),
         Of::D(from, to) => {
             let (p, q) = (at(layout, from), at(layout, to));
-            let length = (q.0 - p.0).hypot(q.1 - p.1);
+            let length = libm::hypot(q.0 - p.0, q.1 - p.1);
             let along = ((q.0 - p.0) / length, (q.1 - p.1) / length);
             add(to, along);
             add(from, (-along.0, -along.1));

@@ -90,7 +90,7 @@ fn spreads_of_two_ties() {
         (0.2, 0.014_153_44, 0.353_836_12, &["data::weak-crossing"]),
         (200.0, 0.565_862_17, 0.014_146_55, &["data::weak-crossing"]),
     ] {
-        let length = f64::hypot(5.0, h);
+        let length = libm::hypot(5.0, h);
         let text = tie(&format!("a = {length}, b = {length}"), "side = 'up'");
         check(&text, &[("p", 5.0, h)], codes);
         check_spread(&text, &[(X("p"), sx), (Y("p"), sy)]);
@@ -107,10 +107,10 @@ fn crossings_of_thirty_degrees_are_good_enough() {
     ] {
         // Under an apex of this angle over the base of 10.
         let half = degrees.to_radians() / 2.0;
-        let length = 5.0 / half.sin();
+        let length = 5.0 / libm::sin(half);
         check(
             &tie(&format!("a = {length}, b = {length}"), "side = 'up'"),
-            &[("p", 5.0, 5.0 / half.tan())],
+            &[("p", 5.0, 5.0 / libm::tan(half))],
             codes,
         );
     }
@@ -121,7 +121,7 @@ fn ties_from_points_that_ties_locate() {
     let text = format!(
         "{}[[tie]]\npoint = 'q'\nfrom = {{ p = 5, b = {} }}\nside = 'up'\n",
         tie(LEVEL, "side = 'up'"),
-        f64::hypot(2.0, 9.0)
+        libm::hypot(2.0, 9.0)
     );
     check(&text, &[("p", 5.0, 5.0), ("q", 8.0, 9.0)], &[]);
 }

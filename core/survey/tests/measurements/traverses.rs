@@ -75,7 +75,7 @@ fn a_traverse_alone_gives_the_sheet_its_frame() {
     let text = traverse("10 deg clockwise of up", LOOP);
     let text = text.replace("'a'", "'s'");
     let text = text.replace("[points]\na = { at = [0, 0], by = \"design\" }\nb = { at = [10, 0], by = \"design\" }\nd = { at = [0, 10], by = \"design\" }\n", "");
-    let (sin, cos) = 10.0_f64.to_radians().sin_cos();
+    let (sin, cos) = libm::sincos(10.0_f64.to_radians());
     let turned = |x: f64, y: f64| (x * cos + y * sin, -x * sin + y * cos);
     // The first by name is where it is counted from.
     let from = turned(0.0, 30.0);

@@ -74,13 +74,16 @@ impl Check for CrossingGap {
     }
 }
 
+/// A gap with the two covers it rests on.
+type Gap<Amount> = (Amount, Amount, Amount);
+
 /// The gap with the two covers it rests on, or everything that is lacking for it.
 fn gap<G: Ground>(
     ground: &G,
     cover: Result<G::Amount, Need>,
     size: Result<G::Amount, Need>,
     other_cover: Result<G::Amount, Need>,
-) -> Result<(G::Amount, G::Amount, G::Amount), Vec<Need>> {
+) -> Result<Gap<G::Amount>, Vec<Need>> {
     match (cover, size, other_cover) {
         (Ok(cover), Ok(size), Ok(other_cover)) => {
             let underside = ground.add(&[(&cover, &size)]);
