@@ -10,6 +10,7 @@ use crate::boxes::CORNERS;
 type Corner<'a> = (&'a str, Option<&'a PointRef>);
 
 /// The corners of every lot and outlined feature, in order.
+#[derive(Default)]
 pub(crate) struct Rings<'a> {
     by_owner: BTreeMap<&'a str, Vec<Corner<'a>>>,
     /// Lots first, then features, in file order, outlines before boxes.
@@ -25,6 +26,10 @@ pub(crate) struct Rings<'a> {
 
 impl<'a> Rings<'a> {
     pub(crate) fn of(plan: &'a Plan) -> Self {
+        // Names matter only to measurements; a plan of plain coordinates, however large, pays nothing for them.
+        if plan.measurements.is_empty() {
+            return Self::default();
+        }
         let lots = plan.lots.iter().map(|lot| (lot.id.value.0.as_str(), &lot.ring));
         let features = plan.features.iter().filter_map(|feature| match feature.geometry.as_ref()? {
             Geometry::Outline { ring, .. } => Some((feature.id.value.0.as_str(), ring)),
@@ -168,8 +173,10 @@ pub(crate) fn measured(plan: &Plan, rings: &Rings<'_>) -> BTreeSet<String> {
         let own = rings.by_owner.get(owner).into_iter().flatten().filter_map(|(_, on)| *on);
         names.extend(own.filter(|on| on.owner.as_ref().is_some_and(|of| of.0 == **owner)).map(full));
     }
-    let placed = placed(plan);
-    names.retain(|name| !placed.contains(name));
+    if !names.is_empty() {
+        let placed = placed(plan);
+        names.retain(|name| !placed.contains(name));
+    }
     names
 }
 

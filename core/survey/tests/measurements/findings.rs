@@ -83,12 +83,19 @@ fn looped(last: &str) -> String {
 #[test]
 fn loops() {
     for (last, codes) in [
-        ("40.00", &[][..]),
-        ("40.05", &[]),
+        ("40.00", &["data::closure"][..]),
+        ("40.05", &["data::closure"]),
         ("40.15", &["data::misclosure"]),
         ("30.00", &["data::loop-does-not-close"]),
     ] {
         check(&looped(last), &[], codes);
+    }
+    for (last, says) in [
+        ("40.00", "comes back to where it began, over 140.000 m"),
+        ("40.05", "0.050 m from where it began, 1:2801"),
+    ] {
+        let (_, remarks) = made(&looped(last));
+        assert!(remarks.iter().any(|remark| remark.message.contains(says)), "{remarks:#?}");
     }
     check_told(
         &looped("30.00"),

@@ -129,27 +129,31 @@ impl Asked<'_> {
             traverse.calls.iter().map(|call| self.call(&call.course)).collect();
         let (true, Some(calls)) = (same(&last.to, &traverse.start), calls) else { return Look::default() };
         let closed = closing::close_loop(&closing::Loop { calls, sheet: Some(self.plan.site.units) });
-        if closed.verdict == Verdict::Closes {
-            return Look::default();
-        }
-        let wrong = closed.verdict == Verdict::DoesNotAddUp;
-        let (code, gravity) = if wrong {
-            ("data::loop-does-not-close", Gravity::Wrong)
-        } else {
-            ("data::misclosure", Gravity::Suspect)
+        let (code, gravity) = match closed.verdict {
+            Verdict::Closes => ("data::closure", Gravity::Noted),
+            Verdict::Suspicious => ("data::misclosure", Gravity::Suspect),
+            Verdict::DoesNotAddUp => ("data::loop-does-not-close", Gravity::Wrong),
         };
+        let wrong = closed.verdict == Verdict::DoesNotAddUp;
         let metres = |length: Length| self::length(self.plan, length.metres());
+        let ends = if closed.precision.share().fraction() == 0.0 {
+            format!("comes back to where it began, over {}", metres(closed.perimeter))
+        } else {
+            let (by, precision) = (metres(closed.misclosure), closed.precision);
+            format!("ends {by} from where it began, {precision} of its {}", metres(closed.perimeter))
+        };
         let message = format!(
-            "`{}` ends {} from where it began, {} of its {}. Readings this good leave up to {}, {} at worst.",
+            "`{}` {ends}. Readings this good leave up to {}, {} at worst.",
             self.measurement.id.0,
-            metres(closed.misclosure),
-            closed.precision,
-            metres(closed.perimeter),
             metres(closed.bounds.expected),
             metres(closed.bounds.worst),
         );
         let at = std::iter::once(&traverse.start).chain(traverse.calls.iter().map(|call| &call.to)).map(full);
-        let told = self.told(code, gravity, message).at(at).help(self.advice(&closed.candidates, wrong));
+        let told = self.told(code, gravity, message).at(at);
+        let told = match closed.verdict {
+            Verdict::Closes => told,
+            _ => told.help(self.advice(&closed.candidates, wrong)),
+        };
         let kept_out = if wrong {
             let last = u32::try_from(traverse.calls.len() - 1).unwrap_or(u32::MAX);
             vec![Reading::Figure(last), Reading::Bearing(last)]
