@@ -66,14 +66,7 @@ fn made_exact(layout: &mut Layout, runs: &BTreeSet<usize>) {
         lot.ring.iter_mut().chain(lot.sides.iter_mut().flat_map(|side| &mut side.path)).for_each(settle);
     }
     for shape in &mut layout.shapes {
-        match shape {
-            Shape::Outline { ring, holes } => {
-                ring.iter_mut().chain(holes.iter_mut().flatten()).for_each(settle);
-            }
-            Shape::Line { path, .. } => path.iter_mut().for_each(settle),
-            Shape::Spot(point) | Shape::Disc { centre: point, .. } => settle(point),
-            Shape::Absent => {}
-        }
+        shape.points_mut().for_each(settle);
     }
 }
 

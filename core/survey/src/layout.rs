@@ -57,7 +57,7 @@ pub enum Shape {
 
 impl Shape {
     /// Every point of it.
-    pub(crate) fn points_mut(&mut self) -> impl Iterator<Item = &mut Point> {
+    pub fn points_mut(&mut self) -> impl Iterator<Item = &mut Point> {
         let (paths, one): (Vec<&mut Vec<Point>>, Option<&mut Point>) = match self {
             Self::Outline { ring, holes } => (std::iter::once(ring).chain(holes).collect(), None),
             Self::Line { path, .. } => (vec![path], None),

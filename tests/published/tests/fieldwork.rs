@@ -13,7 +13,7 @@ use groundrule_plan::{KindTree, Plan, Remark, Source, read_plan};
 use groundrule_review::{CheckRunner, Inputs, Level, Options, Remeasure, Review, Verdict, review};
 use groundrule_sandbox::{Answer, Blame, CheckInfo, Limits, Module, Reading, Sandbox, Task};
 use groundrule_site::{FeatureId, Measured, Site};
-use groundrule_survey::{ErrorTerms, Layout, Owner, Point, Shape, SourceId};
+use groundrule_survey::{ErrorTerms, Layout, Owner, Point, SourceId};
 use groundrule_units::{Ratio, Style};
 
 /// A built-in module on a site where some lengths were measured by themselves and found as drawn.
@@ -112,14 +112,7 @@ fn made_exact(layout: &mut Layout, runs: &BTreeSet<usize>) {
         lot.ring.iter_mut().chain(lot.sides.iter_mut().flat_map(|side| &mut side.path)).for_each(settle);
     }
     for shape in &mut layout.shapes {
-        match shape {
-            Shape::Outline { ring, holes } => {
-                ring.iter_mut().chain(holes.iter_mut().flatten()).for_each(settle);
-            }
-            Shape::Line { path, .. } => path.iter_mut().for_each(settle),
-            Shape::Spot(point) | Shape::Disc { centre: point, .. } => settle(point),
-            Shape::Absent => {}
-        }
+        shape.points_mut().for_each(settle);
     }
 }
 

@@ -74,15 +74,18 @@ pub(crate) enum Out {
     Unsettled(Option<usize>, u32),
     /// This figure is no number that can be used.
     Unusable(usize),
+    /// These points hang together by readings that contradict each other too often to be told one by one.
+    GivenUp(BTreeSet<Node>),
 }
 
-/// How often something may be taken out before the rest is given up; each round takes out at least one figure or point.
+/// How often something may be taken out of a part that hangs together before all of it is given up; each round takes
+/// out at least one figure or point.
 const ROUNDS: usize = 12;
 
 /// Adjusts the figures. Points that turn out loose lose their start; figures that cannot hold no longer count.
 pub(crate) fn adjust(figures: &mut [Figure], start: &mut Start, anchors: &[Option<Point>]) -> Outcome {
     let mut out = Vec::new();
-    for _ in 0..ROUNDS {
+    for round in 0..=ROUNDS {
         let built = Built::of(figures, start, anchors);
         if built.network.observations() == 0 {
             break;
@@ -95,7 +98,11 @@ pub(crate) fn adjust(figures: &mut [Figure], start: &mut Start, anchors: &[Optio
             Err(errors) => {
                 let before = out.len();
                 for error in errors {
-                    out.extend(built.take_out(&error, figures, start));
+                    if round + 1 < ROUNDS {
+                        out.extend(built.take_out(&error, figures, start));
+                    } else {
+                        out.push(built.give_up(&error, figures, start, anchors));
+                    }
                 }
                 if out.len() == before {
                     break;
@@ -231,6 +238,48 @@ impl Built {
             Relation::Parallel(a, b) => (Observed::Parallel(line(a)?, line(b)?), value),
             Relation::Equal(a, b) => (Observed::Equal(line(a)?, line(b)?), value),
         })
+    }
+
+    /// Takes out every point that hangs together with what stands in the way, as far as points that have a place.
+    fn give_up(
+        &self,
+        error: &AdjustError,
+        figures: &[Figure],
+        start: &mut Start,
+        anchors: &[Option<Point>],
+    ) -> Out {
+        let nodes_of = |id: &ObservationId| {
+            let figure = self.observations.iter().find(|(_, held)| *held == id);
+            figure.map(|(i, _)| figures[*i].relation.nodes()).unwrap_or_default()
+        };
+        let seeds: BTreeSet<Node> = match error {
+            AdjustError::NotDetermined { freedoms } => freedoms
+                .iter()
+                .flat_map(|freedom| &freedom.parts)
+                .filter_map(|part| self.node(*part))
+                .collect(),
+            AdjustError::Contradictory { observations } => observations.iter().flat_map(nodes_of).collect(),
+            AdjustError::NoConvergence { worst, .. } => worst.iter().flat_map(nodes_of).collect(),
+            AdjustError::NotFinite { observation } => nodes_of(observation),
+            AdjustError::StartNotFinite { part } => self.node(*part).into_iter().collect(),
+        };
+        let open = |node: &Node| anchors.get(*node).is_none_or(Option::is_none);
+        let mut of: BTreeMap<Node, Vec<usize>> = BTreeMap::new();
+        for i in self.observations.keys() {
+            for node in figures[*i].relation.nodes() {
+                of.entry(node).or_default().push(*i);
+            }
+        }
+        let mut part: BTreeSet<Node> = seeds.into_iter().filter(open).collect();
+        let mut next: Vec<Node> = part.iter().copied().collect();
+        while let Some(node) = next.pop() {
+            let near = of.get(&node).into_iter().flatten().flat_map(|i| figures[*i].relation.nodes());
+            next.extend(near.filter(|other| open(other) && part.insert(*other)).collect::<Vec<_>>());
+        }
+        for node in &part {
+            start.at[*node] = None;
+        }
+        Out::GivenUp(part)
     }
 
     /// Takes out what stands in the way, and says what it was.

@@ -167,3 +167,13 @@ fn chains_that_go_on_along_one_line() {
     let (layout, _) = made(&text);
     assert!((at(&layout, "m4").0 - 50.0).abs() < 1e-9);
 }
+
+#[test]
+fn one_hopeless_part_leaves_the_rest() {
+    let mut text = String::new();
+    for i in 1..=30 {
+        let _ =
+            write!(text, "[[offsets]]\nalong = 'a-b'\npoints = {{ p = [5, '{i} m left'] }}\nby = 'design'\n");
+    }
+    check(&text, &["data::contradiction", "data::given-up"]);
+}

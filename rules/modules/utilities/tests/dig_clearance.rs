@@ -38,7 +38,7 @@ fn margin(size: f64, middle: f64, strip: f64, expected: f64) {
 fn a_post_hole_thirty_inches_from_a_thin_pipe() {
     // Worked: a hole of 12 in, its middle 30 in from the middle of a pipe of 1 in: 23.5 in from edge to edge. It is
     // clear of a strip of 18 in (Common Ground Alliance, practice 5.19), not of 24 in (California Government Code
-    // 4216) nor of 48 in (Michigan's caution zone, MCL 460.722).
+    // 4216) nor of 48 in (Michigan's caution zone, MCL 460.722, the section from memory).
     margin(1.0, 30.0, 18.0, 5.5);
     margin(1.0, 30.0, 24.0, -0.5);
     margin(1.0, 30.0, 48.0, -24.5);

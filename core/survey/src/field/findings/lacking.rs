@@ -15,6 +15,9 @@ use crate::field::network::{Out, Outcome};
 use crate::field::start::{Start, Stuck};
 use crate::places::position;
 
+/// How many points one finding names.
+const MOST_NAMED: usize = 6;
+
 /// Everything there is to look at.
 pub(crate) struct Case<'a> {
     pub(crate) plan: &'a Plan,
@@ -326,6 +329,28 @@ impl Case<'_> {
                 let told =
                     self.told("data::no-fit", Gravity::Wrong, message, measurement, figure.relation.nodes());
                 Some(told.help("Look for a slipped digit or unit in it, or a point named for another."))
+            }
+            Out::GivenUp(nodes) => {
+                let measurement = nodes.iter().find_map(|node| self.measurement_of(*node))?;
+                let named: Vec<String> = nodes
+                    .iter()
+                    .take(MOST_NAMED)
+                    .map(|node| format!("`{}`", self.nodes.name(*node)))
+                    .collect();
+                let more = match nodes.len().saturating_sub(MOST_NAMED) {
+                    0 => String::new(),
+                    more => format!(" and {more} more"),
+                };
+                let message = format!(
+                    "The measurements of {}{more} contradict each other too often to be adjusted.",
+                    named.join(", ")
+                );
+                let told =
+                    self.told("data::given-up", Gravity::Wrong, message, measurement, nodes.iter().copied());
+                Some(told.help(
+                    "Settle the findings on these measurements first, the exact ones before the rest; until then \
+                     these points are left out.",
+                ))
             }
             Out::Unusable(i) => {
                 let figure = self.figures.get(*i)?;
