@@ -269,7 +269,10 @@ pub(crate) fn weightiest(room: &Measured, plan: &Plan, layout: &Layout) -> Vec<S
     let mut parts: Vec<(usize, f64)> = from.into_iter().filter(|(_, part)| *part >= 0.2 * all).collect();
     parts.sort_by(|a, b| b.1.total_cmp(&a.1));
     let named = parts.iter().take(2).filter_map(|(owner, _)| layout.sources.get(*owner));
-    named.map(|source| source.describe(plan)).collect()
+    let mut named: Vec<String> = named.map(|source| source.describe(plan)).collect();
+    // Two readings of one thing may have one name.
+    named.dedup();
+    named
 }
 
 fn scaled(quantity: Quantity, factor: f64) -> Quantity {
