@@ -172,6 +172,16 @@ pub struct PointRef {
     pub span: Span,
 }
 
+impl PointRef {
+    /// The whole name: `oak`, `house.ne`.
+    pub fn full(&self) -> String {
+        match &self.owner {
+            Some(owner) => format!("{}.{}", owner.0, self.point.0),
+            None => self.point.0.clone(),
+        }
+    }
+}
+
 /// A wall or side between two named points.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WallRef {

@@ -21,29 +21,27 @@ pub(crate) enum Step {
 pub(crate) fn placing_order(field: &Field<'_>) -> Result<Vec<Step>, Vec<Fault>> {
     let mut queue = Queue::of(field)?;
     let mut steps = Vec::new();
-    let mut left: Vec<usize> = (0..field.plan.measurements.len()).collect();
+    let names: Vec<BTreeSet<String>> =
+        field.plan.measurements.iter().map(|measurement| mentioned(measurement, &field.rings)).collect();
     // Points that nothing measures wait for no measurement; they are found to have no place.
-    let named: BTreeSet<String> =
-        field.plan.measurements.iter().flat_map(|measurement| mentioned(measurement, &field.rings)).collect();
-    for name in field.measured.difference(&named) {
+    let named: BTreeSet<&String> = names.iter().flatten().collect();
+    for name in field.measured.iter().filter(|name| !named.contains(name)) {
         queue.measured(name);
     }
+    let mut left: Vec<(usize, &BTreeSet<String>)> = names.iter().enumerate().collect();
     loop {
         while let Some(owner) = queue.next() {
             steps.push(Step::Place(owner));
         }
-        let (ready, later): (Vec<usize>, Vec<usize>) = left.iter().partition(|i| queue.is_ready(**i, field));
+        let (ready, later): (Vec<_>, Vec<_>) =
+            left.into_iter().partition(|(_, names)| queue.is_ready(names, field));
         if ready.is_empty() {
             break;
         }
-        for i in &ready {
-            if let Some(measurement) = field.plan.measurements.get(*i) {
-                for name in mentioned(measurement, &field.rings) {
-                    queue.measured(&name);
-                }
-            }
+        for name in ready.iter().flat_map(|(_, names)| *names) {
+            queue.measured(name);
         }
-        steps.push(Step::Measure(ready));
+        steps.push(Step::Measure(ready.into_iter().map(|(i, _)| i).collect()));
         left = later;
     }
     let stuck = queue.stuck();
@@ -125,9 +123,8 @@ impl<'a> Queue<'a> {
     }
 
     /// True when every point that a measurement mentions is measured itself or has its place.
-    fn is_ready(&self, i: usize, field: &Field<'_>) -> bool {
-        let Some(measurement) = field.plan.measurements.get(i) else { return false };
-        mentioned(measurement, &field.rings).iter().all(|name| {
+    fn is_ready(&self, names: &BTreeSet<String>, field: &Field<'_>) -> bool {
+        names.iter().all(|name| {
             let owner = name.split_once('.').map_or(name.as_str(), |(owner, _)| owner);
             field.measured.contains(name) || self.by_name.get(owner).is_none_or(|i| self.placed[*i])
         })

@@ -152,10 +152,7 @@ impl<'a> Placed<'a> {
 
     /// A named point or corner.
     pub(crate) fn find(&mut self, point: &PointRef) -> Option<Point> {
-        let full = match &point.owner {
-            Some(owner) => format!("{}.{}", owner.0, point.point.0),
-            None => point.point.0.clone(),
-        };
+        let full = point.full();
         // A corner may be asked for before its outline is placed, by the point it stands on.
         let other = self.field.rings.name(point);
         let found = self.named.get(&full).or_else(|| self.named.get(&other)).cloned();

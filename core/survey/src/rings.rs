@@ -37,13 +37,6 @@ pub(crate) fn twice_area(ring: &[Xy]) -> f64 {
     ring.windows(2).map(|w| (w[0].0 - x0) * (w[1].1 - y0) - (w[1].0 - x0) * (w[0].1 - y0)).sum()
 }
 
-/// Twice the signed area of a closed ring, positive anticlockwise.
-pub(crate) fn around(ring: &[Xy]) -> f64 {
-    let Some(&(x0, y0)) = ring.first() else { return 0.0 };
-    let next = ring.iter().cycle().skip(1);
-    ring.iter().zip(next).map(|(a, b)| (a.0 - x0) * (b.1 - y0) - (b.0 - x0) * (a.1 - y0)).sum()
-}
-
 /// True when a place lies inside a ring or on it.
 pub(crate) fn holds(ring: &[Xy], p: Xy) -> bool {
     let mut inside = false;

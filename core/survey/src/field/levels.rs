@@ -10,14 +10,12 @@ use groundrule_units::{Dimension, Length, Quantity};
 use self::network::{Heights, network, take_out};
 use super::accuracy::Class;
 use super::findings::Told;
+use super::findings::adjusted::SUSPECT;
 use super::{Field, index};
 use crate::Dispute;
 use crate::adjust::{AdjustError, Bench, ObservationId, Observed, Part, Settings};
 use crate::layout::Reading;
 use crate::places::{Placed, xy};
-
-/// A figure beyond this standardised residual is suspect, as for positions.
-const SUSPECT: f64 = 3.290_526_731_492;
 
 /// One figure of heights.
 struct Figure {

@@ -173,8 +173,7 @@ impl<'a> Field<'a> {
             TieSide::Sheet(SheetSide::Left) => Side::Toward((-1.0, 0.0)),
             TieSide::Sheet(SheetSide::Right) => Side::Toward((1.0, 0.0)),
             TieSide::Ground(bearing) => {
-                let north = self.plan.site.north.as_ref().map_or(Angle::ZERO, |north| north.clockwise_of_up);
-                Side::Toward(toward((bearing.azimuth() + north).radians()))
+                Side::Toward(toward((bearing.azimuth() + north(self.plan)).radians()))
             }
             TieSide::LeftOf(wall) => Side::Of(line(wall), Hand::Left),
             TieSide::RightOf(wall) => Side::Of(line(wall), Hand::Right),
@@ -263,6 +262,11 @@ fn owner(figure: &Figure, assumptions: &BTreeMap<usize, usize>, first: SourceId)
         plus_minus: Quantity::new(figure.dimension(), figure.half_width),
         ends: figure.ends.clone(),
     }
+}
+
+/// True north, clockwise of the top of the sheet; the top itself where the plan does not say.
+fn north(plan: &Plan) -> Angle {
+    plan.site.north.as_ref().map_or(Angle::ZERO, |north| north.clockwise_of_up)
 }
 
 fn index(i: usize) -> u32 {

@@ -79,19 +79,19 @@ impl<'a> Rings<'a> {
                 None if self.points.contains(point.point.0.as_str()) => None,
                 None => self.only_lot.filter(|lot| {
                     let corner = self.corner(lot, &point.point.0);
-                    corner.is_some_and(|on| on.is_none_or(|on| full(on) != full(point)))
+                    corner.is_some_and(|on| on.is_none_or(|on| on.full() != point.full()))
                 }),
             };
             let on = owner.and_then(|owner| self.corner(owner, &point.point.0)).flatten();
             match on {
-                Some(on) if full(on) != full(point) => point = on,
+                Some(on) if on.full() != point.full() => point = on,
                 _ => {
                     return owner
                         .map_or_else(|| point.point.0.clone(), |owner| format!("{owner}.{}", point.point.0));
                 }
             }
         }
-        full(point)
+        point.full()
     }
 
     /// The names of a ring's corners in order; none when it has no such ring.
@@ -154,13 +154,6 @@ fn corners(path: &Path) -> Vec<Corner<'_>> {
         .collect()
 }
 
-fn full(point: &PointRef) -> String {
-    match &point.owner {
-        Some(owner) => format!("{}.{}", owner.0, point.point.0),
-        None => point.point.0.clone(),
-    }
-}
-
 /// The names that measurements work out: those they introduce that have no place of their own.
 pub(crate) fn measured(plan: &Plan, rings: &Rings<'_>) -> BTreeSet<String> {
     let near = plan.points.iter().filter(|point| matches!(point.place, Place::Near { .. }));
@@ -171,7 +164,8 @@ pub(crate) fn measured(plan: &Plan, rings: &Rings<'_>) -> BTreeSet<String> {
     // A corner that stands on itself is somewhere measurements put it, named by one or following from others.
     for owner in rings.order.iter().chain(&rings.lines) {
         let own = rings.by_owner.get(owner).into_iter().flatten().filter_map(|(_, on)| *on);
-        names.extend(own.filter(|on| on.owner.as_ref().is_some_and(|of| of.0 == **owner)).map(full));
+        names
+            .extend(own.filter(|on| on.owner.as_ref().is_some_and(|of| of.0 == **owner)).map(PointRef::full));
     }
     if !names.is_empty() {
         let placed = placed(plan);
@@ -182,7 +176,7 @@ pub(crate) fn measured(plan: &Plan, rings: &Rings<'_>) -> BTreeSet<String> {
 
 /// The full names that have a place written for them.
 fn placed(plan: &Plan) -> BTreeSet<String> {
-    let on_itself = |name: &str, place: &Place| matches!(place, Place::Point(on) if full(on) == name);
+    let on_itself = |name: &str, place: &Place| matches!(place, Place::Point(on) if on.full() == name);
     let mut names = BTreeSet::new();
     for point in plan.points.iter().filter(|point| !matches!(point.place, Place::Near { .. })) {
         names.insert(point.name.value.0.clone());

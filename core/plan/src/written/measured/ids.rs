@@ -91,8 +91,5 @@ fn one(point: &PointRef) -> String {
 
 /// A point as it is written: `oak`, `house.ne`.
 pub(crate) fn in_words(point: &PointRef) -> String {
-    match &point.owner {
-        Some(owner) => format!("{}.{}", owner.0, point.point.0),
-        None => point.point.0.clone(),
-    }
+    point.full()
 }

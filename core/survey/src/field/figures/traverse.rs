@@ -1,11 +1,11 @@
 //! Figures of a traverse.
 
 use groundrule_plan::{Course, Traverse};
-use groundrule_units::Angle;
 
 use super::Collector;
 use crate::field::accuracy::Class;
 use crate::field::figure::{Node, Relation};
+use crate::field::north;
 use crate::layout::Reading;
 
 /// Where the call before came from, and how far its end turns from its chord: half its arc, clockwise positive.
@@ -13,7 +13,7 @@ type Before = (Node, f64);
 
 impl Collector<'_> {
     pub(super) fn traverse(&mut self, traverse: &Traverse, class: Class<'_>) {
-        let north = self.plan.site.north.as_ref().map_or(Angle::ZERO, |north| north.clockwise_of_up);
+        let north = north(self.plan);
         let mut from = self.node(&traverse.start);
         let mut before: Option<Before> = None;
         for (call, i) in traverse.calls.iter().zip(0..) {

@@ -10,7 +10,7 @@ use crate::field::network::Outcome;
 
 /// A standardised residual beyond this is suspect: exceeded once in a thousand times by good readings (Baarda,
 /// A testing procedure for use in geodetic networks, 1968).
-const SUSPECT: f64 = 3.290_526_731_492;
+pub(crate) const SUSPECT: f64 = 3.290_526_731_492;
 /// The level of the global test, two-sided: common practice in adjustment.
 const GLOBAL: f64 = 0.95;
 /// How many suspects are named, the worst first.

@@ -108,8 +108,10 @@ impl Asked<'_> {
         );
         let ends =
             std::iter::once(&chain.start).chain(chain.pieces.iter().filter_map(|piece| piece.to.as_ref()));
-        let told =
-            self.told(code, gravity, message).at(ends.map(full)).help(self.advice(&closed.candidates, wrong));
+        let told = self
+            .told(code, gravity, message)
+            .at(ends.map(PointRef::full))
+            .help(self.advice(&closed.candidates, wrong));
         look.told.push(told);
         if wrong {
             look.disputed = Some(Dispute::Gap(closed.gap));
@@ -122,9 +124,7 @@ impl Asked<'_> {
 
     fn traverse(&self, traverse: &Traverse) -> Look {
         let Some(last) = traverse.calls.last() else { return Look::default() };
-        let same = |a: &groundrule_plan::PointRef, b: &groundrule_plan::PointRef| {
-            (&a.owner, &a.point) == (&b.owner, &b.point)
-        };
+        let same = |a: &PointRef, b: &PointRef| (&a.owner, &a.point) == (&b.owner, &b.point);
         let calls: Option<Vec<closing::Call>> =
             traverse.calls.iter().map(|call| self.call(&call.course)).collect();
         let (true, Some(calls)) = (same(&last.to, &traverse.start), calls) else { return Look::default() };
@@ -148,7 +148,9 @@ impl Asked<'_> {
             metres(closed.bounds.expected),
             metres(closed.bounds.worst),
         );
-        let at = std::iter::once(&traverse.start).chain(traverse.calls.iter().map(|call| &call.to)).map(full);
+        let at = std::iter::once(&traverse.start)
+            .chain(traverse.calls.iter().map(|call| &call.to))
+            .map(PointRef::full);
         let told = self.told(code, gravity, message).at(at);
         let told = match closed.verdict {
             Verdict::Closes => told,
@@ -208,7 +210,7 @@ impl Asked<'_> {
             metres(agreed.difference.abs()),
             metres(agreed.bounds.expected),
         );
-        let told = self.told("data::record-disagrees", gravity, message).at(ends.map(full)).help(
+        let told = self.told("data::record-disagrees", gravity, message).at(ends.map(PointRef::full)).help(
             "The measured figure is used. Look at the record again, and at what was measured to: a street edge or a \
              fence is no lot line. Where it matters, a licensed surveyor says which holds.",
         );
@@ -234,12 +236,5 @@ impl Asked<'_> {
         } else {
             causes
         }
-    }
-}
-
-fn full(point: &groundrule_plan::PointRef) -> String {
-    match &point.owner {
-        Some(owner) => format!("{}.{}", owner.0, point.point.0),
-        None => point.point.0.clone(),
     }
 }

@@ -21,7 +21,7 @@ impl Ring {
     pub(super) fn turns_its_way(&self, at: &[Option<Xy>]) -> bool {
         let corners: Option<Vec<Xy>> =
             self.corners.iter().map(|corner| at.get((*corner)?).copied().flatten()).collect();
-        corners.is_none_or(|ring| self.sense * crate::rings::around(&ring) >= 0.0)
+        corners.is_none_or(|ring| self.sense * crate::rings::twice_area(&ring) >= 0.0)
     }
 }
 
