@@ -54,6 +54,11 @@ impl<A> Reading<A> {
         Self::new(subject, Answer::Amount(amount))
     }
 
+    /// A stated yes or no.
+    pub fn truth(subject: Feature, truth: bool) -> Self {
+        Self::new(subject, Answer::Truth(truth))
+    }
+
     /// One thing is lacking: `Reading::lacking(gate, Need::new("clear opening of gate-1", "measure ..."))`.
     pub fn lacking(subject: Feature, need: Need) -> Self {
         Self::new(subject, Answer::Lacking(vec![need]))
