@@ -128,6 +128,9 @@ fn facts(facts: &BTreeMap<String, Fact>) -> String {
     facts.iter().fold(String::new(), |mut line, (name, fact)| {
         let value = match fact {
             Fact::Amount(amount) => number(amount.value().si()),
+            Fact::Amounts(amounts) => {
+                amounts.iter().map(|it| number(it.value().si())).collect::<Vec<_>>().join(" ")
+            }
             Fact::Count(count) => count.to_string(),
             Fact::Flag(flag) => flag.to_string(),
             Fact::Text(text) => text.clone(),
@@ -182,7 +185,7 @@ fn modules_import_nothing_they_do_not_use() {
     let check = |name: &str, expected: &[&str]| {
         let module = groundrule_rules::modules().iter().find(|module| module.name == name).unwrap();
         let expected: BTreeSet<String> =
-            expected.iter().map(|interface| format!("groundrule:rules/{interface}@0.1.0")).collect();
+            expected.iter().map(|interface| format!("groundrule:rules/{interface}@0.1.1")).collect();
         assert_eq!(imports(module.wasm), expected, "{name}");
     };
     check("setbacks", &["amounts", "area", "distance", "site", "task", "trouble", "types"]);

@@ -356,6 +356,8 @@ pub enum Status {
 pub enum Attribute {
     /// A length.
     Length(Written<Length>),
+    /// Several lengths, in the order written.
+    Lengths(Vec<Written<Length>>),
     /// An area.
     Area(Written<Area>),
     /// A slope or share.

@@ -1,7 +1,7 @@
 //! Between the words of the interface and the words of the core.
 
 use groundrule_plan::Status;
-use groundrule_site::{Fact, Mark, Parameter};
+use groundrule_site::{Fact, Mark, Measured, Parameter};
 use groundrule_survey::{Position, Shape};
 use groundrule_units::{Dimension, Length, Quantity};
 
@@ -53,7 +53,14 @@ pub(crate) fn fact_value(fact: &Fact) -> types::Value {
         Fact::Count(count) => types::Value::Count(*count),
         Fact::Flag(flag) => types::Value::Flag(*flag),
         Fact::Text(text) => types::Value::Text(text.clone()),
+        // A list has no case of its own here; `stated-each` hands it over.
+        Fact::Amounts(amounts) => types::Value::Text(amounts_words(amounts)),
     }
+}
+
+/// A list of lengths in words: `1.5 m, 1.8 m`.
+fn amounts_words(amounts: &[Measured]) -> String {
+    amounts.iter().map(|amount| format!("{} m", amount.value().si())).collect::<Vec<_>>().join(", ")
 }
 
 pub(crate) fn shape(shape: &Shape) -> types::Shape {

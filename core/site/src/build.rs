@@ -105,6 +105,9 @@ fn line_title(side: &ResolvedSide, lot: Option<&str>) -> String {
 fn fact(attribute: &Attribute) -> Fact {
     match attribute {
         Attribute::Length(length) => Fact::Amount(Measured::exact(length.value)),
+        Attribute::Lengths(lengths) => {
+            Fact::Amounts(lengths.iter().map(|length| Measured::exact(length.value)).collect())
+        }
         Attribute::Area(area) => Fact::Amount(Measured::exact(area.value)),
         Attribute::Ratio(ratio) => Fact::Amount(Measured::exact(ratio.value)),
         Attribute::Count(count) => Fact::Count(*count),

@@ -10,7 +10,7 @@ use smallvec::SmallVec;
 use crate::shape::depth::depths;
 use crate::shape::gap::{Gap, distance_of_cores, gaps};
 use crate::shape::piece::{Bounds, Piece, Pieces, pieces};
-use crate::{Feature, FeatureId, Measured, Need, Site, Terms, spread, yard};
+use crate::{FeatureId, Measured, Need, Site, Terms, spread, yard};
 
 impl Site {
     /// The shortest distance between two features; zero where they touch or one holds the other.
@@ -62,11 +62,12 @@ impl Site {
 
     /// The pieces of a feature, or what is lacking.
     pub(crate) fn drawn(&self, feature: FeatureId) -> Result<Pieces<'_>, Need> {
-        let Some(feature) = self.feature(feature) else {
+        let id = feature;
+        let Some(feature) = self.feature(id) else {
             let how = "ask only for features of this site".to_owned();
             return Err(Need { what: format!("a feature numbered {}", feature.0), how });
         };
-        let pieces = pieces(&feature.shape);
+        let pieces: Pieces = self.shapes(id).flat_map(pieces).collect();
         if pieces.is_empty() {
             let how = "draw it with an outline, a line, a point or a circle".to_owned();
             return Err(Need { what: format!("the shape of {}", feature.id.0), how });
@@ -78,9 +79,9 @@ impl Site {
 /// Pieces with their boxes, for asking about one shape many times.
 pub(crate) type Boxed<'a> = SmallVec<[(Piece<'a>, Bounds); 1]>;
 
-pub(crate) fn boxed(feature: &Feature) -> Boxed<'_> {
+pub(crate) fn boxed<'a>(shapes: impl Iterator<Item = &'a Shape>) -> Boxed<'a> {
     let mut boxed = Boxed::new();
-    for piece in pieces(&feature.shape) {
+    for piece in shapes.flat_map(pieces) {
         let bounds = piece.bounds();
         boxed.push((piece, bounds));
     }

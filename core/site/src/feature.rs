@@ -15,6 +15,8 @@ pub struct FeatureId(pub u32);
 pub enum Fact {
     /// A length, area, ratio or angle.
     Amount(Measured),
+    /// Several lengths, in the order stated.
+    Amounts(Vec<Measured>),
     /// A whole number.
     Count(u32),
     /// Yes or no.

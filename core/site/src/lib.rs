@@ -16,7 +16,9 @@ mod yard;
 
 pub mod area;
 pub mod distance;
+pub mod enclosure;
 pub mod facing;
+pub mod region;
 pub mod search;
 pub mod width;
 

@@ -21,7 +21,7 @@ mod sources;
 
 pub use adjustment::{AdjustedReading, Adjustment, Together};
 pub use ellipse::ErrorEllipse;
-pub use error::{ErrorTerm, ErrorTerms, SourceId, Surveyed};
+pub use error::{ErrorTerm, ErrorTerms, Map, SourceId, Surveyed};
 pub use layout::{
     Dispute, Layout, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide, Shape,
     SourceOwner,

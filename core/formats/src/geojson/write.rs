@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use groundrule_plan::{Plan, Status};
-use groundrule_site::{Fact, Feature, Mark, Site};
+use groundrule_site::{Fact, Feature, Mark, Measured, Site};
 use groundrule_survey::{Layout, Point, Position, Shape};
 use groundrule_units::{Length, Quantity};
 use serde::Serialize;
@@ -182,14 +182,17 @@ fn status_word(status: Status) -> &'static str {
 /// A stated fact; an amount is its number in SI units: metres, square metres, radians or parts of one.
 fn fact_value(fact: &Fact) -> Value {
     match fact {
-        Fact::Amount(amount) => {
-            let quantity: Quantity = amount.value();
-            json!(round(quantity.si(), 1e6))
-        }
+        Fact::Amount(amount) => number(amount),
+        Fact::Amounts(amounts) => amounts.iter().map(number).collect(),
         Fact::Count(count) => json!(count),
         Fact::Flag(flag) => json!(flag),
         Fact::Text(text) => json!(text),
     }
+}
+
+fn number(amount: &Measured) -> Value {
+    let quantity: Quantity = amount.value();
+    json!(round(quantity.si(), 1e6))
 }
 
 /// Rounded to one part of `scale`, without a negative zero.

@@ -67,6 +67,7 @@ pub(super) fn gather(names: &BTreeMap<String, Sort>, facts: &dyn Facts) -> Resul
 fn sort_of(fact: &Fact) -> Sort {
     match fact {
         Fact::Amount(amount) => amount.value().dimension().into(),
+        Fact::Amounts(_) => Sort::Lengths,
         Fact::Count(_) => Sort::PLAIN,
         Fact::Flag(_) => Sort::Flag,
         Fact::Text(_) => Sort::Text,
@@ -95,7 +96,8 @@ impl Gathered {
                 Some(Fact::Count(count)) => context.add_variable_from_value(name, f64::from(*count)),
                 Some(Fact::Flag(flag)) => context.add_variable_from_value(name, *flag),
                 Some(Fact::Text(text)) => context.add_variable_from_value(name, text.as_str()),
-                None => {}
+                // No formula takes a list; it may only ask whether there is one.
+                Some(Fact::Amounts(_)) | None => {}
             }
         }
         context.resolve(tree).map_err(|error| match error {

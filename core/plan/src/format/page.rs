@@ -225,9 +225,10 @@ impl Page {
         self.text.push_str("| Attribute | Takes | Meaning |\n|---|---|---|\n");
         for (name, attribute) in kinds.attributes() {
             let takes = match attribute.kind {
-                AttributeKind::Length | AttributeKind::Area | AttributeKind::Ratio => {
-                    self.words(&crate::written::attributes::shape_of(attribute.kind))
-                }
+                AttributeKind::Length
+                | AttributeKind::Lengths
+                | AttributeKind::Area
+                | AttributeKind::Ratio => self.words(&crate::written::attributes::shape_of(attribute.kind)),
                 other => crate::written::attributes::shape_of(other).in_words(),
             };
             let _ = writeln!(self.text, "| `{name}` | {takes} | {} |", attribute.doc);

@@ -10,6 +10,7 @@ mod gradients;
 mod lacking;
 mod near;
 mod properties;
+mod regions;
 mod sheet;
 mod spread;
 mod ties;

@@ -11,9 +11,9 @@
     reason = "written by a macro from plugins/wit, where everything is documented"
 )]
 mod interface {
-    wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.0", world: "rule-module" });
+    wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.1", world: "rule-module" });
     pub(crate) use exports::groundrule::rules::checks;
-    pub(crate) use groundrule::rules::{amounts, area, distance, site, task, trouble, types, width};
+    pub(crate) use groundrule::rules::{amounts, area, distance, region, site, task, trouble, types, width};
     export!(Misfit with_types_in self);
     use super::Misfit;
 }
