@@ -138,6 +138,25 @@ fn shapes() {
     assert!(
         matches!(&stated[..], [("clear_opening", Attribute::Length(width))] if width.value == Length::from_inches(34.0))
     );
+    let stepped = feature(&plan, "stepped-fence");
+    let lists: Vec<(&str, Vec<f64>)> = stepped
+        .attributes
+        .iter()
+        .filter_map(|(name, attribute)| match &attribute.value {
+            Attribute::Lengths(lengths) => {
+                Some((name.0.as_str(), lengths.iter().map(|it| it.value.feet()).collect()))
+            }
+            _ => None,
+        })
+        .collect();
+    assert_eq!(
+        lists,
+        [
+            ("heights", vec![6.0, 5.5, 5.0]),
+            ("low_heights", vec![6.0, 6.5, 7.0]),
+            ("stations", vec![0.0, 24.0, 40.0])
+        ]
+    );
     assert_eq!(feature(&plan, "fence").status.as_ref().map(|status| status.value), Some(Status::Proposed));
     assert!(feature(&plan, "bed").status.is_none());
 }

@@ -33,7 +33,9 @@ impl Site {
     /// pieces cannot go around it, or when it or every piece is not drawn.
     ///
     /// The whole of the feature lies inside of the ring: what of a piece stands in the feature is no part of it, and
-    /// no gap is measured across the feature but beside it. A piece that closes on itself around the feature is a
+    /// no gap is measured across the feature. Where the least way between two pieces leads across, the next is taken
+    /// that starts at an end of either, or where it runs past the feature; so only an opening as wide as the feature
+    /// may come out wider than the least. A piece that closes on itself around the feature is a
     /// ring with no opening. The feature itself is no piece.
     pub fn widest_opening(&self, around: FeatureId, pieces: &[FeatureId]) -> Option<Ring> {
         let drawn = self.drawn(around).ok()?;

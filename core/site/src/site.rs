@@ -95,6 +95,12 @@ impl Site {
         self.feature(id).map(|feature| &feature.shape).into_iter().chain(rest)
     }
 
+    /// A feature to state more of, in tests of what needs facts.
+    #[cfg(test)]
+    pub(crate) fn feature_mut(&mut self, id: FeatureId) -> Option<&mut Feature> {
+        Arc::get_mut(&mut self.drawn).and_then(|drawn| drawn.features.get_mut(id.0 as usize))
+    }
+
     pub(crate) fn push_region(&mut self, region: Region) -> FeatureId {
         let made = id(self.len().saturating_add(self.regions.len()));
         self.regions.push(region);

@@ -92,3 +92,63 @@ fn leg_end(corner: &Point, edge: &(Point, Point), leg: f64) -> Option<Point> {
     let sign = if dot(middle, b - a) < 0.0 { -1.0 } else { 1.0 };
     set_off(corner, (&edge.0, &edge.1), sign * leg, 0.0)
 }
+
+#[cfg(test)]
+mod tests {
+    use groundrule_plan::{KindTree, Source};
+    use groundrule_units::Length;
+
+    use crate::{Fact, FeatureId, Measured, Site};
+
+    /// Worked case T58 of the rule catalogue, by hand for streets of other widths.
+    #[test]
+    fn legs_on_the_centrelines() {
+        let check = |widths: [Option<f64>; 2], legs: (f64, f64), expected: Option<f64>| {
+            let (mut site, lines) = corner_lot();
+            for (line, width) in lines.into_iter().zip(widths) {
+                let Some(width) = width else { continue };
+                let line = site.feature_mut(line).expect("nobody else has the site yet");
+                let width = Fact::Amount(Measured::exact(Length::from_feet(width)));
+                line.facts.insert("street_width".to_owned(), width);
+            }
+            let legs = (Length::from_feet(legs.0), Length::from_feet(legs.1));
+            let draft = site.corner_sight((lines[0], lines[1]), legs, true);
+            let region = draft.and_then(|draft| site.region(&draft));
+            let area = region.map(|region| site.area(region).value().si() / (0.3048 * 0.3048));
+            match (area, expected) {
+                (Some(area), Some(expected)) => assert!((area - expected).abs() < 1e-6, "{area} {expected}"),
+                (area, expected) => assert_eq!(area, expected, "{widths:?} {legs:?}"),
+            }
+        };
+        check([Some(50.0), Some(50.0)], (75.0, 75.0), Some(312.5));
+        // The hypotenuse runs 75 from the corner of the centrelines on both: it crosses the lot's own lines 75 - 25 - 20
+        // from their corner.
+        check([Some(50.0), Some(40.0)], (75.0, 75.0), Some(30.0 * 30.0 / 2.0));
+        // The first leg, along the south street, is 90 and the other 45: half as steep.
+        check([Some(60.0), Some(20.0)], (90.0, 45.0), Some(20.0 * 10.0 / 2.0));
+        check([Some(0.0), Some(0.0)], (25.0, 25.0), Some(312.5));
+        check([Some(50.0), Some(50.0)], (49.0, 50.0), None);
+        check([Some(50.0), None], (75.0, 75.0), None);
+        check([None, None], (75.0, 75.0), None);
+        check([Some(-50.0), Some(50.0)], (75.0, 75.0), None);
+    }
+
+    /// A lot of 80 by 100 and its south and west line.
+    fn corner_lot() -> (Site, [FeatureId; 2]) {
+        let text = r#"
+            [site]
+            name = "Tern Hollow"
+            units = "ft"
+
+            [lot]
+            corners = [[0, 0], [80, 0], [80, 100], [0, 100]]
+            names = ["sw", "se", "ne", "nw"]
+        "#;
+        let source = Source { name: "lot.toml".to_owned(), text: text.into() };
+        let plan = groundrule_plan::read_plan(&source).expect("a plan");
+        let (layout, _) = groundrule_survey::resolve(&plan).expect("a layout");
+        let (site, _) = Site::build(&plan, &layout, KindTree::standard());
+        let lines = ["lot.sw-se", "lot.nw-sw"].map(|name| site.find(name).expect("a line"));
+        (site, lines)
+    }
+}

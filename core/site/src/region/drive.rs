@@ -15,6 +15,8 @@ use crate::{FeatureId, Site};
 
 /// A drive that ends no farther short of the line than this reaches it: one foot, in metres.
 const SHORT: f64 = 0.3048;
+/// An end this close to the line, in metres, is on it.
+const ON: f64 = 1e-6;
 /// The sine of fifteen degrees: an edge closer to parallel with the line does not lead into the lot.
 const ALONG: f64 = 0.258_819_045_102_520_7;
 
@@ -97,11 +99,11 @@ fn crossings<'a>(ring: &'a [Point], path: &'a [Point]) -> Vec<Crossing<'a>> {
                 (edge.1, edge.0, around(i, 1))
             };
             let ends_here = beyond.and_then(direction).is_some_and(|next| cross(ahead, next).abs() < ALONG);
-            let reaches = depth(out) <= 0.0 || (ends_here && depth(out) <= SHORT);
+            let reaches = depth(out) <= ON || (ends_here && depth(out) <= SHORT);
             let on_line = meeting(*edge, line)
                 .and_then(|root| station(place(&root), place(line.0), place(line.1)))
-                .is_some_and(|t| (0.0..=1.0).contains(&t));
-            if reaches && depth(inside) > 0.0 && on_line {
+                .is_some_and(|t| (-1e-9..=1.0 + 1e-9).contains(&t));
+            if reaches && depth(inside) > ON && on_line {
                 found.push(Crossing { edge: *edge, line });
             }
         }

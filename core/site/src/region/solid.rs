@@ -75,6 +75,17 @@ pub(super) fn disc(centre: &Point, radius: f64) -> Solid {
 
 /// All within a reach of a line: bands along its edges, sectors at its bends and half circles at its ends.
 pub(super) fn around_path(path: &[Point], reach: f64) -> Vec<Solid> {
+    along_path(path, reach, |_, _, _| PI)
+}
+
+/// All within a reach of a line, but its ends rounded no farther than is asked: from the left of the line through an
+/// angle towards its other side. `round` is told the end, the way
+/// out of the line there and whether it is the start.
+pub(super) fn along_path(
+    path: &[Point],
+    reach: f64,
+    round: impl Fn(&Point, Coord<f64>, bool) -> f64,
+) -> Vec<Solid> {
     let edges: Vec<(Edge<'_>, Coord<f64>)> = path
         .iter()
         .zip(path.iter().skip(1))
@@ -87,9 +98,16 @@ pub(super) fn around_path(path: &[Point], reach: f64) -> Vec<Solid> {
     for ((before, way), (_, next)) in edges.iter().zip(edges.iter().skip(1)) {
         solids.extend(bend(before.1, *way, *next, reach));
     }
-    // The half circle before the start runs from its left side round to its right side.
-    solids.push(sector(first.0, reach, right(*start) * -1.0, PI));
-    solids.push(sector(last.1, reach, right(*end), PI));
+    // Anticlockwise, the part before the start begins on its left, and the part after the end ends there.
+    let before = round(first.0, *start * -1.0, true);
+    if before > 0.0 {
+        solids.push(sector(first.0, reach, right(*start) * -1.0, before));
+    }
+    let after = round(last.1, *end, false);
+    if after > 0.0 {
+        let (sin, cos) = libm::sincos(after);
+        solids.push(sector(last.1, reach, *end * sin - right(*end) * cos, after));
+    }
     solids
 }
 

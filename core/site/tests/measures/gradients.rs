@@ -7,7 +7,7 @@ use crate::sheet::{Built, Sheet, metres};
 
 const STEP: f64 = 0.01;
 /// Small, so that no two places tie for the nearest.
-const SIGMA: f64 = 1e-3;
+pub(crate) const SIGMA: f64 = 1e-3;
 
 /// The site as it would be had one source erred by so many standard deviations.
 fn nudged(sheet: &mut Sheet, source: u32, by: f64) -> Built {
@@ -49,7 +49,7 @@ fn nudged(sheet: &mut Sheet, source: u32, by: f64) -> Built {
 }
 
 #[track_caller]
-fn check(sheet: &mut Sheet, measure: impl Fn(&Built) -> Measured) {
+pub(crate) fn check(sheet: &mut Sheet, measure: impl Fn(&Built) -> Measured) {
     let measured = measure(&sheet.build());
     assert!(measured.needs.is_empty(), "{:?}", measured.needs);
     let expected: Terms = measured.terms().clone();

@@ -4,6 +4,7 @@
 mod amounts;
 mod building;
 mod depths;
+mod enclosures;
 mod facing;
 mod geometry;
 mod gradients;

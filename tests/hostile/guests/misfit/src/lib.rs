@@ -32,7 +32,7 @@ struct Misfit;
 type Wrong = fn() -> Result<Vec<Reading>, String>;
 
 /// Every check: its name, what it promises, what it does.
-const CHECKS: [(&str, Option<Dimension>, Wrong); 33] = [
+const CHECKS: [(&str, Option<Dimension>, Wrong); 37] = [
     ("loops", None, waste::loops),
     ("works-the-host", None, waste::works_the_host),
     ("hoards-memory", None, waste::hoards_memory),
@@ -53,6 +53,10 @@ const CHECKS: [(&str, Option<Dimension>, Wrong); 33] = [
     ("adds-apples-to-pears", None, misuse::adds_apples_to_pears),
     ("makes-up-an-amount", None, misuse::makes_up_an_amount),
     ("lets-go-twice", None, misuse::lets_go_twice),
+    ("makes-regions-for-ever", None, waste::makes_regions_for_ever),
+    ("makes-a-region-of-a-region-for-ever", None, waste::makes_a_region_of_a_region_for_ever),
+    ("reaches-nowhere", None, misuse::reaches_nowhere),
+    ("answers-with-a-region", None, answers::answers_with_a_region),
     ("says-nothing", None, answers::says_nothing),
     ("answers-for-another", None, answers::answers_for_another),
     ("answers-about-no-feature", None, answers::answers_about_no_feature),
