@@ -188,7 +188,7 @@ fn modules_import_nothing_they_do_not_use() {
             expected.iter().map(|interface| format!("groundrule:rules/{interface}@0.1.1")).collect();
         assert_eq!(imports(module.wasm), expected, "{name}");
     };
-    check("setbacks", &["amounts", "area", "distance", "site", "task", "trouble", "types"]);
+    check("setbacks", &["amounts", "area", "distance", "region", "site", "task", "trouble", "types"]);
     check("utilities", &["amounts", "distance", "site", "task", "trouble", "types"]);
     check("walks", &["amounts", "area", "site", "task", "trouble", "types", "width"]);
 }
@@ -197,7 +197,7 @@ fn modules_import_nothing_they_do_not_use() {
 fn modules_stay_small() {
     for module in groundrule_rules::modules() {
         println!("{}: {} bytes", module.name, module.wasm.len());
-        assert!(module.wasm.len() < 160 << 10, "{} has grown to {} bytes", module.name, module.wasm.len());
+        assert!(module.wasm.len() < 256 << 10, "{} has grown to {} bytes", module.name, module.wasm.len());
     }
 }
 
@@ -294,5 +294,8 @@ fn a_refusal_reaches_the_blame() {
         &site,
         &Ask { check: "cover-share", subjects: &["house"], groups: &[], parameters: &[] },
     );
-    assert!(told.starts_with("Refused: the subject of cover-share is a lot, and house is not;"), "{told}");
+    assert!(
+        told.starts_with("Refused: the subject of cover-share is a lot or another area, and house is not;"),
+        "{told}"
+    );
 }

@@ -10,6 +10,7 @@ use cel::common::ast::{CallExpr, Expr, LiteralValue, SelectExpr, SourceInfo, ope
 use cel::{Env, IdedExpr};
 
 use super::functions::{FUNCTIONS, MAX_TEXT, UNITS};
+use super::snapped;
 use super::{Scope, Sort, Wrong};
 use groundrule_plan::reader::nearest;
 
@@ -219,7 +220,7 @@ impl Checker<'_> {
         // A written figure is multiplied here, once, exactly as a constant limit is.
         let expr = match lowered.expr {
             Expr::Literal(LiteralValue::Double(number)) => {
-                Expr::Literal(number_literal(number.inner() * factor))
+                Expr::Literal(number_literal(snapped(number.inner() * factor)))
             }
             other => product(IdedExpr { id: lowered.id, expr: other }, factor),
         };

@@ -10,7 +10,7 @@ use groundrule_site::{Fact, Measured};
 use groundrule_units::{Dimension, Quantity};
 
 use super::check::stated;
-use super::{Facts, FormulaError, Sort};
+use super::{Facts, FormulaError, Sort, snapped};
 
 /// The standard operators of the language and our two functions, built once.
 static LANGUAGE: LazyLock<Arc<Env>> = LazyLock::new(|| {
@@ -92,7 +92,9 @@ impl Gathered {
             match fact {
                 // What is lacking is left out, so that asking for it says so.
                 Some(Fact::Amount(amount)) if !amount.needs.is_empty() => {}
-                Some(Fact::Amount(amount)) => context.add_variable_from_value(name, amount.value().si() + by),
+                Some(Fact::Amount(amount)) => {
+                    context.add_variable_from_value(name, snapped(amount.value().si()) + by)
+                }
                 Some(Fact::Count(count)) => context.add_variable_from_value(name, f64::from(*count)),
                 Some(Fact::Flag(flag)) => context.add_variable_from_value(name, *flag),
                 Some(Fact::Text(text)) => context.add_variable_from_value(name, text.as_str()),

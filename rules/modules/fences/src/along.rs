@@ -10,7 +10,10 @@ pub(crate) fn place_at(line: &[Place], station: Length) -> Option<Place> {
         let length = (dx * dx + dy * dy).sqrt();
         if left <= length && length > 0.0 {
             let share = (left / length).max(0.0);
-            return Some(Place { x: a.x + Length::from_metres(dx * share), y: a.y + Length::from_metres(dy * share) });
+            return Some(Place {
+                x: a.x + Length::from_metres(dx * share),
+                y: a.y + Length::from_metres(dy * share),
+            });
         }
         left -= length;
     }

@@ -1,6 +1,6 @@
 //! How high a fence, wall or hedge is, by the side the height is counted from and by station.
 
-use groundrule_kit::{Choice, Feature, Ground, Length, Mark, Need, Place};
+use groundrule_kit::{Choice, Feature, Ground, Length, Mark, Need, Place, Reading};
 
 use crate::along::place_at;
 
@@ -39,7 +39,12 @@ pub(crate) fn heights<G: Ground>(
     features.iter().zip(labels).map(|(&feature, label)| of_one(ground, feature, &label, side)).collect()
 }
 
-fn of_one<G: Ground>(ground: &G, feature: Feature, label: &str, side: Side) -> Result<Vec<At<G::Amount>>, Need> {
+fn of_one<G: Ground>(
+    ground: &G,
+    feature: Feature,
+    label: &str,
+    side: Side,
+) -> Result<Vec<At<G::Amount>>, Need> {
     let listed = |name: &str| ground.stated_each(&[feature], name).pop().unwrap_or_default();
     let single = |name: &str| ground.stated(&[feature], name).pop().flatten();
     let step = single("ground_step");
@@ -84,14 +89,27 @@ fn of_one<G: Ground>(ground: &G, feature: Feature, label: &str, side: Side) -> R
 /// The greatest of some heights by best value, with how far along it is and what to draw.
 pub(crate) struct Greatest<A> {
     pub(crate) height: A,
-    pub(crate) station: Option<A>,
-    pub(crate) mark: Option<Mark>,
+    station: Option<A>,
+    mark: Option<Mark>,
+}
+
+impl<A> Greatest<A> {
+    /// The answer it gives.
+    pub(crate) fn reading(self, subject: Feature) -> Reading<A> {
+        let mut reading = Reading::amount(subject, self.height);
+        reading.marks.extend(self.mark);
+        match self.station {
+            Some(station) => reading.shown("station", station),
+            None => reading,
+        }
+    }
 }
 
 /// Chooses the greatest.
 pub(crate) fn greatest<G: Ground>(ground: &G, heights: Vec<At<G::Amount>>) -> Option<Greatest<G::Amount>> {
     let values = ground.values(&heights.iter().map(|at| &at.height).collect::<Vec<_>>());
-    let highest = values.iter().enumerate().max_by(|a, b| a.1.si().total_cmp(&b.1.si()).then(b.0.cmp(&a.0)))?.0;
+    let highest =
+        values.iter().enumerate().max_by(|a, b| a.1.si().total_cmp(&b.1.si()).then(b.0.cmp(&a.0)))?.0;
     let At { height, station } = heights.into_iter().nth(highest)?;
     let mark = station.as_ref().and_then(|(_, place)| place.map(Mark::Spot));
     Some(Greatest { height, station: station.map(|(station, _)| station), mark })

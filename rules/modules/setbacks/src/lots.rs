@@ -33,7 +33,9 @@ pub(crate) fn touching<G: Ground>(
     let (_, unknown) = drawn_or_not(ground, group);
     let of_areas: Vec<(Feature, Option<Feature>)> = areas.iter().copied().zip(ground.lot_of(areas)).collect();
     for (&feature, lot) in unknown.iter().zip(ground.lot_of(&unknown)) {
-        for (area, _) in of_areas.iter().filter(|(_, of)| lot.is_some() && *of == lot) {
+        for (area, _) in
+            of_areas.iter().filter(|(area, of)| lot.is_some() && (*of == lot || Some(*area) == lot))
+        {
             on.entry(*area).or_default().push(feature);
         }
     }

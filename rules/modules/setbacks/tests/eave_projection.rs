@@ -14,10 +14,7 @@ fn house() -> Sketch {
 fn the_eave_is_told_with_its_yard_and_what_is_left() {
     let sketch = house().stating("eave", Length::from_metres(0.4));
     let sketch = sketch.subjects(&["house"]).group("lines", &["lot.w"]);
-    assert_eq!(
-        sketch.ask::<EaveProjection>(),
-        "house > lot.w: 0.4 m; line lot.w, left 2 m, yard 2.4 m"
-    );
+    assert_eq!(sketch.ask::<EaveProjection>(), "house > lot.w: 0.4 m; line lot.w, left 2 m, yard 2.4 m");
 }
 
 #[test]

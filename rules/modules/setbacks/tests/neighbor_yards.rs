@@ -65,10 +65,5 @@ fn what_is_out_of_the_ordinary_counts_as_something_else() {
 
 #[test]
 fn without_neighbors_it_is_lacking() {
-    check(
-        street(&[Some(9.0)]),
-        &["a.s"],
-        &[],
-        "a-house > a.s: lacking yards that the neighbors of a.s keep",
-    );
+    check(street(&[Some(9.0)]), &["a.s"], &[], "a-house > a.s: lacking yards that the neighbors of a.s keep");
 }

@@ -58,7 +58,9 @@ pub(crate) fn readings<G: Ground>(
     };
     let near = |subjects: &[Feature]| -> Vec<(Feature, Feature)> {
         let crowns = crown_radii(ground, subjects, blocks);
-        let widest = crowns.into_iter().fold(Length::ZERO, |widest, radius| if radius > widest { radius } else { widest });
+        let widest = crowns
+            .into_iter()
+            .fold(Length::ZERO, |widest, radius| if radius > widest { radius } else { widest });
         ground.near(subjects, &regions, reach + widest)
     };
     let pairs: Vec<(Feature, Feature)> = near(&subjects).into_iter().filter(|(a, b)| own(*a, *b)).collect();
@@ -125,5 +127,7 @@ fn one<G: Ground>(ground: &G, subject: Feature, area: &Area, blocks: Blocks) -> 
 /// The greatest height stated of a thing.
 fn top<G: Ground>(ground: &G, subject: Feature) -> Option<G::Amount> {
     let listed = ground.stated_each(&[subject], "heights").pop().unwrap_or_default();
-    ground.greatest(&listed.iter().collect::<Vec<_>>()).or_else(|| ground.stated(&[subject], "height").pop().flatten())
+    ground
+        .greatest(&listed.iter().collect::<Vec<_>>())
+        .or_else(|| ground.stated(&[subject], "height").pop().flatten())
 }

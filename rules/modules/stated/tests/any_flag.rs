@@ -24,5 +24,7 @@ fn one_yes_is_enough_and_only_all_no_is_no() {
 fn a_row_without_names_is_refused() {
     let sketch = Sketch::new().feature("door", "door", Rect::metres(0.0, 0.0, 0.0, 0.0)).subjects(&["door"]);
     assert!(sketch.ask::<AnyFlag>().starts_with("refused: parameter `names` is not given"));
-    assert!(sketch.parameter("names", true).ask::<AnyFlag>().starts_with("refused: parameter `names` is a yes"));
+    assert!(
+        sketch.parameter("names", true).ask::<AnyFlag>().starts_with("refused: parameter `names` is a yes")
+    );
 }

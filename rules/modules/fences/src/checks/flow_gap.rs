@@ -37,7 +37,9 @@ impl Check for FlowGap {
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let Some(reach) = REACH.read(ground)? else {
-            return Err(Refusal::new("parameter `reach` is not given; give how far to look, such as \"10 ft\""));
+            return Err(Refusal::new(
+                "parameter `reach` is not given; give how far to look, such as \"10 ft\"",
+            ));
         };
         let (subjects, mut readings) = drawn_subjects(ground);
         let pairs = ground.near(&subjects, &ground.group("areas"), reach);

@@ -38,14 +38,7 @@ impl Check for Height {
         let subjects = ground.subjects();
         let all = heights(ground, &subjects, side);
         let one = |(subject, heights): (_, Result<_, Need>)| match heights.map(|all| greatest(ground, all)) {
-            Ok(Some(found)) => {
-                let mut reading = Reading::amount(subject, found.height);
-                reading.marks.extend(found.mark);
-                match found.station {
-                    Some(station) => reading.shown("station", station),
-                    None => reading,
-                }
-            }
+            Ok(Some(found)) => found.reading(subject),
             Ok(None) => Reading::lacking(subject, Need::new("any height", "state it as `height`")),
             Err(need) => Reading::lacking(subject, need),
         };

@@ -45,7 +45,9 @@ impl Check for HeightInYard {
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let side = SIDE.read(ground)?;
         let (Some(depth), Some(exact)) = (DEPTH.read(ground)?, ground.parameter_amount("depth")) else {
-            return Err(Refusal::new("parameter `depth` is not given; give the depth of the yard, such as \"20 ft\""));
+            return Err(Refusal::new(
+                "parameter `depth` is not given; give the depth of the yard, such as \"20 ft\"",
+            ));
         };
         let (subjects, mut readings) = drawn_subjects(ground);
         let all = heights(ground, &subjects, side);
@@ -113,20 +115,14 @@ fn in_yard<G: Ground>(
         Some((_, Some(place))) => lines.iter().any(|line| distance(*place, line) <= depth),
         Some((_, None)) | None => true,
     };
-    match greatest(ground, heights.into_iter().filter(within).collect()) {
-        Some(found) => {
-            let mut reading = Reading::amount(on.subject, found.height);
-            reading.marks.extend(found.mark);
-            match found.station {
-                Some(station) => reading.shown("station", station),
-                None => reading,
-            }
-        }
-        None => {
-            let line = ground.labels(&[yard.line]).concat();
-            Reading::not_applicable(on.subject, format!("no station of it lies in the yard along {line}"))
-        }
-    }
+    let Some(found) = greatest(ground, heights.into_iter().filter(within).collect()) else {
+        let line = ground.labels(&[yard.line]).concat();
+        return Reading::not_applicable(
+            on.subject,
+            format!("no station of it lies in the yard along {line}"),
+        );
+    };
+    found.reading(on.subject)
 }
 
 fn told<G: Ground>(
@@ -139,10 +135,8 @@ fn told<G: Ground>(
     let strip = ground.strip(&[yard.line], depth).pop().flatten();
     let is_line = ground.shapes(&[subject]).first() == Some(&Shape::Line);
     let length = strip.filter(|_| is_line).and_then(|strip| ground.length_inside(&[(subject, strip)]).pop());
-    let reading = reading
-        .to(yard.line)
-        .text("line", ground.labels(&[yard.line]).concat())
-        .shown("inside", yard.inside);
+    let reading =
+        reading.to(yard.line).text("line", ground.labels(&[yard.line]).concat()).shown("inside", yard.inside);
     match length {
         Some(length) => reading.shown("length_inside", length),
         None => reading,

@@ -1,4 +1,6 @@
-use groundrule_kit::{Check, Dimension, Feature, Ground, Info, LengthParameter, Reading, Refusal, drawn_subjects};
+use groundrule_kit::{
+    Check, Dimension, Feature, Ground, Info, LengthParameter, Reading, Refusal, drawn_subjects,
+};
 
 use crate::heights::{Side, greatest, heights};
 
@@ -22,8 +24,10 @@ use crate::heights::{Side, greatest, heights};
 /// The height of the wall is what shows of it from the lower side. Walls are for licensed engineers.
 pub struct HeightOnWall;
 
-const REACH: LengthParameter =
-    LengthParameter::new("reach", "How far off a wall still counts as the one it stands on; touching when not given.");
+const REACH: LengthParameter = LengthParameter::new(
+    "reach",
+    "How far off a wall still counts as the one it stands on; touching when not given.",
+);
 
 impl Check for HeightOnWall {
     const INFO: Info = Info {

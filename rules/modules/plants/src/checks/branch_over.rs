@@ -60,7 +60,10 @@ fn over<G: Ground>(ground: &G, tree: Feature, shrub: Feature) -> Reading<G::Amou
         let amount = ground.stated(&[of], name).pop().flatten();
         if amount.is_none() {
             let label = ground.labels(&[of]).concat();
-            needs.push(Need::new(format!("{words} of {label}"), format!("measure it and state it as `{name}`")));
+            needs.push(Need::new(
+                format!("{words} of {label}"),
+                format!("measure it and state it as `{name}`"),
+            ));
         }
         amount
     };

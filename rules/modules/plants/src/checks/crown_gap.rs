@@ -31,19 +31,24 @@ impl Check for CrownGap {
         summary: "The gap between the crowns of trees, with their distance to the house.",
         dimension: Some(Dimension::Length),
         parameters: &[REACH.info()],
-        groups: &["others", "house"],
+        groups: &["house", "others"],
     };
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let Some(reach) = REACH.read(ground)? else {
-            return Err(Refusal::new("parameter `reach` is not given; give how far to look, such as \"60 ft\""));
+            return Err(Refusal::new(
+                "parameter `reach` is not given; give how far to look, such as \"60 ft\"",
+            ));
         };
         let (subjects, mut readings) = drawn_subjects(ground);
         let found = ground.near(&subjects, &ground.group("others"), reach);
         let once = |(a, b): &(Feature, Feature)| a < b || !found.contains(&(*b, *a));
         let pairs: Vec<(Feature, Feature)> = found.iter().copied().filter(once).collect();
         for &subject in subjects.iter().filter(|subject| pairs.iter().all(|pair| pair.0 != **subject)) {
-            readings.push(Reading::not_applicable(subject, "each gap is told from the other tree, or none is near"));
+            readings.push(Reading::not_applicable(
+                subject,
+                "each gap is told from the other tree, or none is near",
+            ));
         }
         let house = ground.group("house");
         for (pair, gap) in pairs.iter().copied().zip(ground.clearance(&pairs)) {

@@ -44,7 +44,7 @@ impl Check for HedgeByWindow {
         summary: "The height of each hedge, with how far a window stands off.",
         dimension: Some(Dimension::Length),
         parameters: &[FACES.info()],
-        groups: &["windows", "lines"],
+        groups: &["lines", "windows"],
     };
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
@@ -57,13 +57,12 @@ impl Check for HedgeByWindow {
             }
             let label = ground.labels(&[hedge]).concat();
             for &window in &windows {
-                let reading = match ground.stated(&[hedge], "height").pop().flatten() {
-                    Some(height) => Reading::amount(hedge, height),
-                    None => {
-                        let how = "state its height over the ground as `height`";
-                        Reading::lacking(hedge, Need::new(format!("height of {label}"), how))
-                    }
+                let lacking = || {
+                    let how = "state its height over the ground as `height`";
+                    Reading::lacking(hedge, Need::new(format!("height of {label}"), how))
                 };
+                let height = ground.stated(&[hedge], "height").pop().flatten();
+                let reading = height.map_or_else(lacking, |height| Reading::amount(hedge, height));
                 let reading = reading.to(window).text("window", ground.labels(&[window]).concat());
                 readings.push(match distance(ground, faces, hedge, window, &lines) {
                     Some(distance) => reading.shown("window_distance", distance),

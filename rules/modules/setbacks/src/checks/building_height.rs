@@ -57,12 +57,10 @@ fn height<G: Ground>(
         ground.scale(&[(&sum, 1.0 / f64::from(count))]).pop()
     });
     let height = mean.as_ref().and_then(|mean| ground.subtract(&[(&ridge, mean)]).pop());
-    match (height, mean) {
-        (Some(height), Some(mean)) => Reading::amount(subject, height).shown("mean_ground", mean),
-        _ => {
-            let how = "take a level at the middle of each side of the smallest rectangle around it and state them as \
-                       `ground_levels`";
-            Reading::lacking(subject, Need::new(format!("levels of the ground around {label}"), how))
-        }
+    if let (Some(height), Some(mean)) = (height, mean) {
+        return Reading::amount(subject, height).shown("mean_ground", mean);
     }
+    let how = "take a level at the middle of each side of the smallest rectangle around it and state them as \
+               `ground_levels`";
+    Reading::lacking(subject, Need::new(format!("levels of the ground around {label}"), how))
 }

@@ -1,8 +1,6 @@
 use std::collections::BTreeMap;
 
-use groundrule_kit::{
-    Check, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal,
-};
+use groundrule_kit::{Check, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal};
 
 use crate::lines::{known, lines, pairs};
 
@@ -30,9 +28,12 @@ use crate::lines::{known, lines, pairs};
 /// Codes differ on who counts: the block, so many feet along the street, only adjoining lots. Draw those and no others.
 pub struct NeighborYards;
 
-const VACANT: LengthParameter = LengthParameter::new("vacant", "What a vacant lot counts as; left out when not given.");
-const MOST: LengthParameter = LengthParameter::new("most", "A greater yard counts as `instead`; no bound when not given.");
-const LEAST: LengthParameter = LengthParameter::new("least", "A lesser yard counts as `instead`; no bound when not given.");
+const VACANT: LengthParameter =
+    LengthParameter::new("vacant", "What a vacant lot counts as; left out when not given.");
+const MOST: LengthParameter =
+    LengthParameter::new("most", "A greater yard counts as `instead`; no bound when not given.");
+const LEAST: LengthParameter =
+    LengthParameter::new("least", "A lesser yard counts as `instead`; no bound when not given.");
 const INSTEAD: LengthParameter =
     LengthParameter::new("instead", "What a yard beyond the bounds counts as; left out when not given.");
 

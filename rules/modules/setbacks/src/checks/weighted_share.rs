@@ -1,6 +1,4 @@
-use groundrule_kit::{
-    Check, Dimension, Ground, Info, Need, ParameterInfo, Reading, Refusal, Value,
-};
+use groundrule_kit::{Check, Dimension, Ground, Info, Need, ParameterInfo, Reading, Refusal, Value};
 
 use crate::lots::{only_ground, touching};
 

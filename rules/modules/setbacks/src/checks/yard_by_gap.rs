@@ -1,6 +1,6 @@
 use groundrule_kit::{Check, Dimension, Ground, Info, Reading, Refusal, by_lot};
 
-use crate::lines::{lines, known, pairs};
+use crate::lines::{known, lines, pairs};
 
 /// Yard by gap: how far a lesser building stays from lot lines, where the rule hangs on how near the house is.
 ///

@@ -1,4 +1,4 @@
-use groundrule_kit::{Check, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal, by_lot};
+use groundrule_kit::{Check, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal};
 
 use crate::lots::{only_ground, touching};
 
@@ -30,27 +30,32 @@ impl Check for YardShare {
         summary: "The share of a required yard that a group of features covers.",
         dimension: Some(Dimension::Ratio),
         parameters: &[DEPTH.info()],
-        groups: &["lines", "covering"],
+        groups: &["covering", "lines"],
     };
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let Some(depth) = DEPTH.read(ground)? else {
-            return Err(Refusal::new("parameter `depth` is not given; give the depth of the yard, such as \"25 ft\""));
+            return Err(Refusal::new(
+                "parameter `depth` is not given; give the depth of the yard, such as \"25 ft\"",
+            ));
         };
         let lots = ground.subjects();
         only_ground(ground, Self::INFO.name, &lots)?;
         let on = touching(ground, &lots, &ground.group("covering"));
         let mut readings = Vec::new();
-        for found in by_lot(ground, &lots, &ground.group("lines")) {
-            let lot = found.subject;
-            if found.others.is_empty() {
+        let lines = ground.group("lines");
+        let of: Vec<Option<Feature>> = ground.lot_of(&lines);
+        for lot in lots {
+            let own: Vec<Feature> =
+                lines.iter().zip(&of).filter(|(_, of)| **of == Some(lot)).map(|(line, _)| *line).collect();
+            if own.is_empty() {
                 let label = ground.labels(&[lot]).concat();
                 let why = format!("{label} has no line of the kind asked about");
                 readings.push(Reading::not_applicable(lot, why));
             }
             let there = on.get(&lot).map_or(&[][..], Vec::as_slice);
-            let strips = ground.strip(&found.others, depth);
-            for (&line, strip) in found.others.iter().zip(strips) {
+            let strips = ground.strip(&own, depth);
+            for (&line, strip) in own.iter().zip(strips) {
                 readings.push(share(ground, lot, line, strip, there));
             }
         }
@@ -80,10 +85,7 @@ fn share<G: Ground>(
             .shown("yard_area", whole),
         None => Reading::lacking(
             lot,
-            Need::new(
-                format!("yard along {label}"),
-                "draw the lot by its corners, as its survey gives them",
-            ),
+            Need::new(format!("yard along {label}"), "draw the lot by its corners, as its survey gives them"),
         )
         .to(line),
     }

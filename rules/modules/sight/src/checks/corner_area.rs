@@ -1,4 +1,6 @@
-use groundrule_kit::{Check, Choice, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal};
+use groundrule_kit::{
+    Check, Choice, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal,
+};
 
 use crate::areas::{Area, BLOCKS, REACH, reach_or, readings};
 use crate::corners::corners;
@@ -34,8 +36,10 @@ use crate::corners::corners;
 pub struct CornerArea;
 
 const LEG: LengthParameter = LengthParameter::new("leg", "The length of the legs; needed.");
-const SECOND_LEG: LengthParameter =
-    LengthParameter::new("second_leg", "The length of the leg along the second line; as `leg` when not given.");
+const SECOND_LEG: LengthParameter = LengthParameter::new(
+    "second_leg",
+    "The length of the leg along the second line; as `leg` when not given.",
+);
 const FROM: Choice<bool> = Choice::new(
     "from",
     "Where the legs lie: along the lot `lines` or the street `centrelines`; `lines` when not given.",
@@ -54,7 +58,9 @@ impl Check for CornerArea {
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let Some(leg) = LEG.read(ground)? else {
-            return Err(Refusal::new("parameter `leg` is not given; give the length of the legs, such as \"25 ft\""));
+            return Err(Refusal::new(
+                "parameter `leg` is not given; give the length of the legs, such as \"25 ft\"",
+            ));
         };
         let second = SECOND_LEG.read(ground)?.unwrap_or(leg);
         let from_centrelines = FROM.read(ground)?;
@@ -66,7 +72,9 @@ impl Check for CornerArea {
         let regions = ground.corner_sight(&corners, leg, second, from_centrelines);
         let made = corners.into_iter().zip(regions);
         let areas: Vec<Area> = made
-            .filter_map(|((first, second), region)| Some(Area { region: region?, made_by: vec![first, second] }))
+            .filter_map(|((first, second), region)| {
+                Some(Area { region: region?, made_by: vec![first, second] })
+            })
             .collect();
         Ok(readings(ground, &areas, blocks, reach, "it stands near no corner of two streets on its lot"))
     }
@@ -86,7 +94,11 @@ fn without_width<G: Ground>(ground: &G, corners: &[(Feature, Feature)]) -> Optio
     let needs = || -> Vec<Need> {
         let how = "look the width of the right-of-way up at the street department and state it as `street_width` on \
                    that side of the lot";
-        ground.labels(&bare).into_iter().map(|label| Need::new(format!("street width along {label}"), how)).collect()
+        ground
+            .labels(&bare)
+            .into_iter()
+            .map(|label| Need::new(format!("street width along {label}"), how))
+            .collect()
     };
     let lacking = |subject| Reading::new(subject, groundrule_kit::Answer::Lacking(needs()));
     Some(ground.subjects().into_iter().map(lacking).collect())

@@ -43,7 +43,9 @@ impl Check for DriveArea {
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let Some(leg) = LEG.read(ground)? else {
-            return Err(Refusal::new("parameter `leg` is not given; give the length of the legs, such as \"10 ft\""));
+            return Err(Refusal::new(
+                "parameter `leg` is not given; give the length of the legs, such as \"10 ft\"",
+            ));
         };
         let leg_in = LEG_IN.read(ground)?.unwrap_or(leg);
         let (blocks, reach) = (BLOCKS.read(ground)?, reach_or(REACH.read(ground)?));

@@ -46,7 +46,10 @@ impl Check for DriveToCorner {
             let ways = corners.iter().flat_map(|&(a, b)| [(a, b), (b, a)]);
             let pairs: Vec<(Feature, Feature)> = ways.filter(|&(own, _)| reaches(own)).collect();
             if pairs.is_empty() {
-                readings.push(Reading::not_applicable(on.subject, "it opens onto no street that meets another here"));
+                readings.push(Reading::not_applicable(
+                    on.subject,
+                    "it opens onto no street that meets another here",
+                ));
             }
             let measured: Vec<_> = pairs.iter().map(|&(_, other)| (on.subject, other)).collect();
             let owns: Vec<Feature> = pairs.iter().map(|pair| pair.0).collect();

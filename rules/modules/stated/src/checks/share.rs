@@ -21,8 +21,10 @@ use crate::names::{needed, plain};
 /// A stated figure is as good as whoever stated it; a verdict on it checks the statement and not the thing.
 pub struct Share;
 
-const NAME: ParameterInfo =
-    ParameterInfo { name: "name", summary: "The stated slope or share to judge, by its name in the plan; needed." };
+const NAME: ParameterInfo = ParameterInfo {
+    name: "name",
+    summary: "The stated slope or share to judge, by its name in the plan; needed.",
+};
 
 impl Check for Share {
     const INFO: Info = Info {
