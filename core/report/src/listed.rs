@@ -45,9 +45,11 @@ fn line(listed: &Listed, site: &Site, style: Style) -> Line {
         known.push(format!("dug by hand {} each side", show(strip.value, style)));
     }
     if let Some(cover) = amount("cover") {
-        let basis =
-            if word("cover_basis") == Some("assumed") { "taken as no more than" } else { "stated as" };
-        known.push(format!("cover {basis} {}", show(cover.value, style)));
+        let basis = match word("cover_basis") {
+            Some("assumed") => "earth over it not stated, may be as little as",
+            _ => "earth over it stated as",
+        };
+        known.push(format!("{basis} {}", show(cover.value, style)));
     }
     Line { name: format!("{name}{}", marked.unwrap_or_default()), known: known.join("; ") }
 }

@@ -6,6 +6,8 @@
     reason = "each test file uses its part, and without the program there is no test"
 )]
 
+pub(crate) mod rows;
+
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 

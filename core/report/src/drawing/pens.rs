@@ -34,7 +34,7 @@ pub(crate) const STYLE: &str = "
 .plan .hedge{fill:#e9eee0;stroke-width:.25}
 .plan .wire{stroke-width:.25;stroke-dasharray:9 1.5 2 1.5}
 .plan .pipe{stroke-width:.25;stroke-dasharray:5 1.5}
-.plan .marking{stroke-width:1.1;stroke-opacity:.85}
+.plan .marking{stroke-width:1.5;stroke-opacity:.85}
 .plan .marking.red{stroke:#c8102e}
 .plan .marking.yellow{stroke:#ffd100}
 .plan .marking.orange{stroke:#ff8200}

@@ -98,9 +98,9 @@ fn one(page: &mut Page, finding: &Finding, style: Style) {
 
 /// What lies near a piece of work, one thing to a line.
 fn list(page: &mut Page, finding: &Finding, site: &Site, style: Style) {
-    head(page, finding.number, "look first", OPEN, &finding.place, "");
+    head(page, finding.number, &words::verdict(finding), OPEN, &finding.place, "");
     page.paragraph(DETAIL, &finding.message, Ink::new());
-    page.field(DETAIL, "beside", &words::beside(finding, style));
+    page.field(DETAIL, "work", &words::beside(finding, style));
     for line in listed::lines(finding, site, style) {
         page.hanging(DETAIL, "-", Ink::new(), &format!("{}: {}", line.name, line.known));
     }

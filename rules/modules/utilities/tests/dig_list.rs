@@ -56,7 +56,7 @@ fn nothing_near_is_a_count_too() {
         .undrawn("pond", "water/pond")
         .subjects(&["pit", "pond"])
         .parameter("marked", Length::from_metres(0.6));
-    check(&deep, "pond: lacking outline of pond\npit: 0; dig_depth 0.6 m");
+    check(&deep, "pit: 0; dig_depth 0.6 m\npond: lacking outline of pond");
     let refused = deep.parameter("least_gas", "shallow");
     assert!(refused.ask::<DigList>().starts_with("refused: parameter `least_gas` is a text"));
 }
