@@ -186,7 +186,7 @@ fn modules_import_nothing_they_do_not_use() {
         assert_eq!(imports(module.wasm), expected, "{name}");
     };
     check("setbacks", &["amounts", "area", "distance", "site", "task", "trouble", "types"]);
-    check("utilities", &["amounts", "distance", "site", "task", "trouble", "types"]);
+    check("utilities", &["amounts", "distance", "site", "task", "trouble", "types", "width"]);
     check("walks", &["amounts", "area", "site", "task", "trouble", "types", "width"]);
 }
 
@@ -194,7 +194,7 @@ fn modules_import_nothing_they_do_not_use() {
 fn modules_stay_small() {
     for module in groundrule_rules::modules() {
         println!("{}: {} bytes", module.name, module.wasm.len());
-        assert!(module.wasm.len() < 160 << 10, "{} has grown to {} bytes", module.name, module.wasm.len());
+        assert!(module.wasm.len() < 192 << 10, "{} has grown to {} bytes", module.name, module.wasm.len());
     }
 }
 

@@ -58,12 +58,12 @@ pub(crate) fn letters(svg: &mut Svg, site: &Site, sheet: &Sheet, room: &mut Room
     {
         let Shape::Line { path, .. } = &feature.shape else { continue };
         let letters = marking::letters(site.kinds(), &feature.kind);
-        let (width, height) = (text_width(letters, 2.0) + 1.0, 2.4);
+        let (width, height) = (text_width(letters, 2.2) + 1.0, 2.6);
         for (at, (ux, uy)) in symbols::letter_places(&places(sheet, path)) {
             let turn = upright(libm::atan2(uy, ux).to_degrees());
             let moved = |by: f64| Place { at: at.plus(ux * by, uy * by), turn, worse: by.abs() };
             if let Some(place) = room.best([0.0, 5.0, -5.0, 10.0, -10.0].map(moved), width, height) {
-                svg.text("label small", place.at, place.turn, letters);
+                svg.text("label letters", place.at, place.turn, letters);
             }
         }
     }

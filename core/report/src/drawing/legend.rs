@@ -105,5 +105,5 @@ fn boxed(svg: &mut Svg, class: &str, at: Paper) {
 
 fn wire(svg: &mut Svg, at: Paper) {
     symbols::utility(svg, "", &[at, at.plus(SAMPLE, 0.0)], true, None);
-    svg.text("label small", at.plus(SAMPLE / 2.0, 0.0), 0.0, "OHW");
+    svg.text("label letters", at.plus(SAMPLE / 2.0, 0.0), 0.0, "OHW");
 }

@@ -71,7 +71,7 @@ pub(super) fn explain(svg: &mut Svg, site: &Site, sheet: &Sheet, review: Option<
         let at = cell(i);
         let letters = letters.join(", ");
         symbols::utility(svg, "", &[at, at.plus(SAMPLE, 0.0)], false, color);
-        svg.text("label small", at.plus(SAMPLE / 2.0, 0.0), 0.0, &letters);
+        svg.text("label letters", at.plus(SAMPLE / 2.0, 0.0), 0.0, &letters);
         let words =
             color.map_or_else(|| "unknown".to_owned(), |color| format!("{}: {}", color.of(), color.name()));
         svg.text("note", at.plus(SAMPLE + 2.0, 0.0), 0.0, &words);

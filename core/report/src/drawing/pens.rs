@@ -41,6 +41,7 @@ pub(crate) const STYLE: &str = "
 .plan .marking.blue{stroke:#0072ce}
 .plan .marking.purple{stroke:#963cbd}
 .plan .marking.green{stroke:#00843d}
+.plan .letters{font-size:2.2px;font-weight:700}
 .plan .strip{stroke-width:.18;stroke-dasharray:1.3 .9;fill:url(#hatch-strip)}
 .plan .canopy{fill:#e4ecd9;fill-opacity:.45;stroke-width:.25}
 .plan .canopy-full{stroke-width:.18;stroke-dasharray:1 1}

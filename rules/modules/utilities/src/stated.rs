@@ -17,7 +17,11 @@ pub(crate) fn stated<G: Ground>(
 
 /// How to get the cover of a line.
 pub(crate) const COVER: &str =
-    "have it exposed by hand at one place and state the earth over its top as `cover`";
+    "state the earth over its top as `cover`: as it will be laid, or as found where it is exposed by hand";
+
+/// How to get the height of a wire.
+pub(crate) const HUNG: &str =
+    "ask its owner how high its lowest place hangs and state that as `ground_clearance`; do not measure it";
 
 /// The parameter that names a stated length.
 pub(crate) const NAME: ParameterInfo =
@@ -32,6 +36,7 @@ pub(crate) fn stated_by_row<G: Ground>(
         Some(Value::Text(name)) => {
             let how = match name.as_str() {
                 "cover" => COVER.to_owned(),
+                "ground_clearance" => HUNG.to_owned(),
                 name => format!("measure it, or ask whoever knows, and state it as `{name}`"),
             };
             Ok(stated(ground, features, &name, &how))
