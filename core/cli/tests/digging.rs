@@ -85,7 +85,7 @@ fn every_output_says_to_call_first_and_that_drawings_are_not_locations() {
         let text = fs::read_to_string(folder.path().join(file)).unwrap_or_else(|why| panic!("{file}: {why}"));
         outputs.push((format!("{command} {file}"), text));
     };
-    for file in ["r.txt", "r.html", "r.svg", "r.json"] {
+    for file in ["r.txt", "r.html", "r.svg", "r.json", "r.geojson"] {
         written("review", file);
     }
     written("fieldwork", "sheet.html");
