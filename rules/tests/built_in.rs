@@ -189,7 +189,7 @@ fn modules_import_nothing_they_do_not_use() {
         assert_eq!(imports(module.wasm), expected, "{name}");
     };
     check("setbacks", &["amounts", "area", "distance", "region", "site", "task", "trouble", "types"]);
-    check("utilities", &["amounts", "distance", "site", "task", "trouble", "types"]);
+    check("utilities", &["amounts", "distance", "site", "task", "trouble", "types", "width"]);
     check("walks", &["amounts", "area", "site", "task", "trouble", "types", "width"]);
 }
 

@@ -43,7 +43,7 @@ fn check(pack: &str, rows: &[Row]) {
             Some(plan) => (CORNER, plan),
             None => (interior.as_str(), *plan),
         };
-        let sheet = Sheet { ground, packs: &[pack], own_pack: None };
+        let sheet = Sheet { ground, packs: &[pack] };
         let verdicts = |figure: &str| sheet.verdicts(rule, &plan.replace('@', figure));
         let (good, bad) = (verdicts(meets), verdicts(fails));
         assert!(
@@ -478,7 +478,7 @@ fn fire() {
 #[test]
 fn water_and_septic() {
     check("water-and-septic", WATER_TO_LINES);
-    let sheet = Sheet { ground: CORNER, packs: &["water-and-septic"], own_pack: None };
+    let sheet = Sheet { ground: CORNER, packs: &["water-and-septic"] };
     for (rule, moved, other, distance) in WATER {
         let (other, facts) = other.split_once("; ").unwrap_or((other, ""));
         let verdict = |apart: f64| {

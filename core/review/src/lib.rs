@@ -19,6 +19,7 @@ mod facts;
 mod finding;
 mod governs;
 mod judge;
+mod listed;
 mod message;
 mod number;
 mod retake;
@@ -31,8 +32,8 @@ mod words;
 pub use accepted::Deviation;
 pub use conformity::{Conformity, Level, conformity, conformity_between, quantile};
 pub use finding::{
-    Beside, Citation, Counts, DataFinding, Finding, FindingId, PackUse, Required, Review, RuleRecord, Shown,
-    ToolFinding, Verdict,
+    Beside, Citation, Counts, DataFinding, Finding, FindingId, Listed, PackUse, Required, Review, RuleRecord,
+    Shown, ToolFinding, Verdict,
 };
 pub use retake::{Remeasure, Retake};
 pub use review::{Inputs, Options, review};

@@ -23,6 +23,10 @@ pub struct Marked<'a> {
     pub marks: &'a [Mark],
 }
 
+/// What a map made of the file must say beside what is in the ground, as a foreign member at the top.
+const CAUTION: &str = "Not a survey. Call the local one-call service before any digging; utilities as drawn are not \
+    locations.";
+
 /// Writes every feature that has a shape, then one feature for each mark.
 ///
 /// RFC 7946 section 4 allows nothing but WGS 84 longitude and latitude, so a plan with a latitude, a
@@ -46,9 +50,12 @@ pub fn write(plan: &Plan, layout: &Layout, site: &Site, found: &[Marked<'_>]) ->
     } else {
         String::new()
     };
+    let caution = json!(CAUTION);
     let name = json!(plan.site.name);
     let features = lines.join(",\n");
-    format!("{{\"type\":\"FeatureCollection\",\n\"name\":{name},\n{local}\"features\":[\n{features}\n]}}\n")
+    format!(
+        "{{\"type\":\"FeatureCollection\",\n\"name\":{name},\n\"caution\":{caution},\n{local}\"features\":[\n{features}\n]}}\n"
+    )
 }
 
 /// One feature, its members in this order whatever else the program is built with.

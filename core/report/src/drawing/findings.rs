@@ -8,6 +8,7 @@ use super::Written;
 use super::dimensions;
 use super::frame::{Frame, HALF};
 use super::labels;
+use super::markings;
 use super::room::{Block, Place, Room, rings, text_width};
 use super::sheet::{MARGIN, Sheet};
 use super::svg::{Paper, Svg, escape};
@@ -118,11 +119,13 @@ fn numbered<'a>(
     let rules = review.findings.iter().filter_map(|finding| {
         let fallback =
             finding.features.iter().find_map(|id| labels::middle(sheet, &site.feature(*id)?.shape));
+        // The strip beside a line is drawn as such, whatever the verdict.
+        let strip = markings::is_strip(site, finding);
         Some(Numbered {
             number: finding.number?,
             shape: Frame::of(finding.verdict),
             label: format!("{}: {}", finding.title, finding.place),
-            marks: finding.marks.iter().collect(),
+            marks: finding.marks.iter().filter(|mark| !strip || !matches!(mark, Mark::Region(_))).collect(),
             length: measured_length(finding, style, written),
             fallback,
         })

@@ -12,7 +12,7 @@ use schemars::generate::SchemaSettings;
 use serde::Serialize;
 
 pub use finding::{
-    Amount, Authority, Beside, Blamed, DataFinding, Finding, Gravity, Measure, Need, Required, Sense,
+    Amount, Authority, Beside, Blamed, DataFinding, Finding, Gravity, Listed, Measure, Need, Required, Sense,
     ToolFinding, Unit, Verdict, Weight,
 };
 pub use place::{At, Mark};

@@ -3,6 +3,7 @@
 use anstyle::Style as Ink;
 use groundrule_packs::Sense;
 use groundrule_review::{DataFinding, Finding, Review, ToolFinding, Verdict};
+use groundrule_site::Site;
 use groundrule_units::Style;
 use textwrap::core::display_width;
 
@@ -10,7 +11,7 @@ use super::fieldwork;
 use super::page::{self, BAD, FAINT, GOOD, LACKING, OPEN, Page, STRONG, pad_left};
 use crate::groups::{Group, settled};
 use crate::lines::Lines;
-use crate::{CAUTIONS, Report, safe, words};
+use crate::{CAUTIONS, Report, listed, safe, words};
 
 /// How far the details of a finding stand in.
 const DETAIL: usize = 5;
@@ -24,7 +25,20 @@ pub fn review(report: &Report<'_>, width: usize, all: bool) -> String {
     page.paragraph(0, &format!("{}.", words::summary(&review.counts()).trim_end_matches('.')), Ink::new());
     page.paragraph(0, &words::judged(review.judged_at.as_deref(), review.level), FAINT);
     for group in Group::ALL {
-        section(&mut page, group.heading(), &group.of(review), |page, finding| one(page, finding, *style));
+        let members = group.of(review);
+        let Some(caution) = group.caution() else {
+            section(&mut page, group.heading(), &members, |page, finding| one(page, finding, *style));
+            continue;
+        };
+        if !members.is_empty() {
+            page.gap();
+            page.heading(&format!("{} ({})", group.heading(), members.len()));
+            page.paragraph(0, caution, Ink::new());
+            for finding in members {
+                page.gap();
+                list(&mut page, finding, report.site, *style);
+            }
+        }
     }
     let lines = Lines::of(&plan.source);
     let at = |finding: &DataFinding| {
@@ -78,6 +92,18 @@ fn one(page: &mut Page, finding: &Finding, style: Style) {
     let trust = format!("{}; {}", citation.standing.words(), citation.provenance.words());
     page.field(DETAIL, "source", &format!("{} ({trust})", words::source(citation)));
     page.field(DETAIL, "note", finding.note.as_deref().unwrap_or_default());
+    page.field(DETAIL, "do", &finding.action);
+    page.field(DETAIL, "ask", finding.referral.as_deref().unwrap_or_default());
+}
+
+/// What lies near a piece of work, one thing to a line.
+fn list(page: &mut Page, finding: &Finding, site: &Site, style: Style) {
+    head(page, finding.number, &words::verdict(finding), OPEN, &finding.place, "");
+    page.paragraph(DETAIL, &finding.message, Ink::new());
+    page.field(DETAIL, "work", &words::beside(finding, style));
+    for line in listed::lines(finding, site, style) {
+        page.hanging(DETAIL, "-", Ink::new(), &format!("{}: {}", line.name, line.known));
+    }
     page.field(DETAIL, "do", &finding.action);
     page.field(DETAIL, "ask", finding.referral.as_deref().unwrap_or_default());
 }

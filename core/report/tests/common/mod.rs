@@ -350,6 +350,7 @@ fn finding(sample: &Sample, i: usize, draft: Draft<'_>) -> Finding {
         }),
         measured: None,
         beside: Vec::new(),
+        listed: Vec::new(),
         answer: None,
         required: draft.required.map(|(value, text)| Required {
             sense: Sense::AtLeast,

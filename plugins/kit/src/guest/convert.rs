@@ -116,7 +116,7 @@ pub(super) fn reading(reading: Reading<Measured>) -> out::Reading {
         features: handles(&reading.features),
         answer: answer(reading.answer),
         marks: reading.marks.into_iter().map(mark).collect(),
-        facts: reading.facts.into_iter().map(|(name, it)| (name.to_owned(), fact(it))).collect(),
+        facts: reading.facts.into_iter().map(|(name, it)| (name.into_owned(), fact(it))).collect(),
     }
 }
 
