@@ -15,7 +15,7 @@ use std::{env, fs};
 mod doc;
 
 /// The families of modules inside the program.
-const FAMILIES: [&str; 3] = ["setbacks", "utilities", "walks"];
+const FAMILIES: [&str; 4] = ["setbacks", "submittal", "utilities", "walks"];
 
 fn main() -> Result<(), Box<dyn Error>> {
     let here = PathBuf::from(env::var_os("CARGO_MANIFEST_DIR").ok_or("cargo names no folder")?);

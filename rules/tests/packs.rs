@@ -16,6 +16,7 @@ fn info(check: &str) -> Info {
     let (module, name) = check.split_once('/').unwrap_or_else(|| panic!("`{check}` names no module"));
     let checks = match module {
         "setbacks" => groundrule_setbacks::Module::checks(),
+        "submittal" => groundrule_submittal::Module::checks(),
         "utilities" => groundrule_utilities::Module::checks(),
         "walks" => groundrule_walks::Module::checks(),
         other => panic!("no module {other}"),
@@ -26,7 +27,7 @@ fn info(check: &str) -> Info {
 #[test]
 fn a_pack_is_named_as_its_folder() {
     let names: Vec<&str> = groundrule_rules::packs().iter().map(|pack| pack.name).collect();
-    assert_eq!(names, ["common-practice", "tern-hollow"]);
+    assert_eq!(names, ["common-practice", "submittal", "tern-hollow"]);
     for built_in in groundrule_rules::packs() {
         assert_eq!(read(built_in).name, built_in.name);
     }
@@ -56,6 +57,7 @@ fn every_check_is_asked_by_a_row() {
         .collect();
     let registered = [
         ("setbacks", groundrule_setbacks::Module::checks()),
+        ("submittal", groundrule_submittal::Module::checks()),
         ("utilities", groundrule_utilities::Module::checks()),
         ("walks", groundrule_walks::Module::checks()),
     ];

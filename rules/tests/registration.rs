@@ -18,6 +18,7 @@ const HEADINGS: [&str; 5] = ["# What it measures", "# Why", "# Parameters", "# A
 fn registered() -> Vec<(&'static str, &'static [Info])> {
     vec![
         ("setbacks", groundrule_setbacks::Module::checks()),
+        ("submittal", groundrule_submittal::Module::checks()),
         ("utilities", groundrule_utilities::Module::checks()),
         ("walks", groundrule_walks::Module::checks()),
     ]

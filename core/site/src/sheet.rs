@@ -42,6 +42,7 @@ fn facts(plan: &Plan, layout: &Layout) -> Facts {
     };
     let text = |text: &str| Fact::Text(text.to_owned());
     state("date", sheet.date.as_ref().map(|date| text(&date.value)));
+    state("drawn_by", sheet.drawn_by.as_ref().map(|by| text(&by.value)));
     state("scale", sheet.scale.as_ref().map(|scale| text(&scale.value.text)));
     state("arrow", sheet.arrow.as_ref().map(|arrow| text(&arrow.text)));
     let size = sheet.size.as_ref().map(|size| &size.value);
@@ -55,7 +56,10 @@ fn facts(plan: &Plan, layout: &Layout) -> Facts {
     state("inch_printed", printed.map(inch));
     state("inch_stated", sheet.scale.as_ref().map(|scale| inch(scale.value.value)));
     let north = sheet.arrow.as_ref().zip(plan.site.north.as_ref());
-    state("arrow_off_north", north.map(|(arrow, north)| Fact::Amount(Measured::exact(between(arrow, north)))));
+    state(
+        "arrow_off_north",
+        north.map(|(arrow, north)| Fact::Amount(Measured::exact(between(arrow, north)))),
+    );
 
     state("bearings", counted(bearings(plan)));
     state("levels", counted(levels(plan, layout)));

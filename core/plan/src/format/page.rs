@@ -198,9 +198,8 @@ impl Page {
         self.line("## Kinds");
         self.line("A kind is a special case of the one it stands under, and rules for that one are for it too. Packs may add kinds.");
         let mut order: Vec<(usize, &str)> = Vec::new();
-        let roots = kinds
-            .iter()
-            .filter(|kind| kind.parent.is_none() && written_as(&kind.name, kinds).is_none());
+        let roots =
+            kinds.iter().filter(|kind| kind.parent.is_none() && written_as(&kind.name, kinds).is_none());
         let mut waiting: Vec<(usize, &str)> = roots.map(|kind| (0, kind.name.as_str())).collect();
         waiting.reverse();
         while let Some((depth, name)) = waiting.pop() {

@@ -40,6 +40,8 @@ pub struct Sheet {
     pub checked: Option<CheckedLength>,
     /// Where the drawn north arrow points, counted as north is.
     pub arrow: Option<North>,
+    /// Who drew it.
+    pub drawn_by: Option<At<String>>,
     /// Its width and height on paper.
     pub size: Option<At<(Written<Length>, Written<Length>)>>,
     /// All else, by its key.

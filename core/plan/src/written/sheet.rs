@@ -107,7 +107,6 @@ impl SheetTable {
         };
         for (key, text) in [
             ("revision", self.revision),
-            ("drawn_by", self.drawn_by),
             ("owner", self.owner),
             ("address", self.address),
             ("parcel", self.parcel),
@@ -148,6 +147,7 @@ impl SheetTable {
             scale: self.scale.map(|scale| scale.map(|scale| scale.0)),
             checked: self.checked.map(|checked| checked.0),
             arrow: self.arrow.map(|arrow| arrow.0),
+            drawn_by: self.drawn_by,
             size: self.size.map(|size| size.map(|size| (size.0, size.1))),
             attributes,
             span: self.span,
