@@ -46,7 +46,10 @@ fn of_plan(plan: &str) -> Vec<Value> {
 fn verdicts(findings: &[Value]) -> BTreeMap<&str, Vec<&str>> {
     let mut verdicts: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
     for finding in findings {
-        verdicts.entry(finding["rule"].as_str().unwrap()).or_default().push(finding["verdict"].as_str().unwrap());
+        verdicts
+            .entry(finding["rule"].as_str().unwrap())
+            .or_default()
+            .push(finding["verdict"].as_str().unwrap());
     }
     verdicts
 }
@@ -85,14 +88,19 @@ const CASES: &[(&str, &str, &str, &str)] = &[
     ("walls", "height = \"2 ft\"", "", "missing"),
     ("trees", "species = \"Quercus macrocarpa\"", "", "missing"),
     ("trees", "trunk = \"22 in\"", "", "missing"),
-    ("lot-lines", "corners = [[0, 0], [100, 0], [100, 120], [0, 120]]", "corners = [[0, 0], [100, 0], [0, 120], [100, 120]]", "missing"),
+    (
+        "lot-lines",
+        "corners = [[0, 0], [100, 0], [100, 120], [0, 120]]",
+        "corners = [[0, 0], [100, 0], [0, 120], [100, 120]]",
+        "missing",
+    ),
     ("distances-to-lines", "outline = [[20, 30], [60, 30], [60, 65], [20, 65]]", "", "missing"),
     ("distances-between", "outline = [[20, 30], [60, 30], [60, 65], [20, 65]]", "", "missing"),
     ("street", ", street = \"Heron Lane\"", "", "missing"),
     ("right-of-way", "right_of_way = \"60 ft\"", "", "missing"),
     ("public-walk", "public_walk = \"shown\"", "public_walk = \"unknown\"", "missing"),
     ("easements", "purpose = \"pipes\"", "", "missing"),
-    ("bearings", "bearing = \"N 4°30' E\", ", "", "fault"),
+    ("bearings", TRAVERSE, "", "missing"),
     ("legal-description", "legal_description = \"Lot 3, Block 2, Sorrel Addition\"", "", "missing"),
     ("address", "address = \"12 Heron Lane\"", "", "missing"),
     ("adjoining-buildings", "adjoining_buildings = \"shown\"", "", "missing"),
@@ -129,6 +137,12 @@ const CASES: &[(&str, &str, &str, &str)] = &[
     ("building-coverage", "building_coverage = \"15.7 %\"", "building_coverage = \"16.5 %\"", "fails"),
     ("hard-surface", "hard_surface = \"21.3 %\"", "hard_surface = \"20.7 %\"", "fails"),
 ];
+
+const TRAVERSE: &str = "[[traverse]]
+from = \"lot.c1\"
+calls = [{ to = \"lot.c2\", bearing = \"due east\", distance = \"100 ft\" }]
+by = \"survey\"
+";
 
 /// Rules asked only of some permit, with what is added for it and what is then taken off again.
 const OF_PERMITS: &[(&str, &str, &str, &str, &str)] = &[
@@ -174,4 +188,249 @@ fn each_item_is_there_or_missing() {
         let verdicts = verdicts(findings);
         assert!(verdicts[rule].contains(expected), "{rule}, {from:?} -> {to:?}: {:?}", verdicts[rule]);
     }
+}
+
+#[test]
+fn what_only_some_permits_ask() {
+    let base = |permit: &str, added: &str| {
+        let plan = for_permit(FULL, permit) + added;
+        if added == COUNTED {
+            return plan.replacen("water_counted = false", "water_counted = true", 1).replacen(
+                "hard_surface = \"21.3 %\"",
+                "hard_surface = \"23.0 %\"",
+                1,
+            );
+        }
+        plan
+    };
+    let mut plans = Vec::new();
+    for (rule, permit, added, from, to) in OF_PERMITS {
+        let whole = base(permit, added);
+        assert!(whole.contains(from), "{rule}: nothing to take off by {from}");
+        plans.extend([whole.replacen(from, to, 1), whole]);
+    }
+    for ((rule, ..), pair) in OF_PERMITS.iter().zip(findings(&plans, "submittal").chunks(2)) {
+        let [without, whole] = pair else { panic!("two plans for each case") };
+        assert_eq!(verdicts(whole)[rule], ["meets"], "{rule}");
+        let verdict = verdicts(without)[rule][0];
+        assert!(["missing", "fails"].contains(&verdict), "{rule}: {verdict}");
+    }
+}
+
+#[test]
+fn every_rule_of_the_pack_has_a_case() {
+    let cases: BTreeSet<&str> =
+        CASES.iter().map(|case| case.0).chain(OF_PERMITS.iter().map(|case| case.0)).collect();
+    let full = of_plan(FULL);
+    let asked: BTreeSet<&str> = verdicts(&full).into_keys().collect();
+    assert_eq!(cases, asked);
+}
+
+#[test]
+fn a_full_sheet_lacks_nothing_and_two_things_less_are_two() {
+    let less = FULL.replacen("scale = \"1 in = 20 ft\"\n", "", 1).replacen("arrow = \"up\"\n", "", 1);
+    let all = findings(&[FULL.to_owned(), less], "submittal");
+    for wrong in ["missing", "fails", "verify"] {
+        assert_eq!(rules(&all[0], wrong), BTreeSet::new(), "{wrong} on a full sheet");
+    }
+    assert_eq!(rules(&all[1], "missing"), BTreeSet::from(["north-arrow", "scale"]));
+    assert_eq!(rules(&all[1], "fails"), BTreeSet::new());
+}
+
+/// A plan with nothing but a house on its lot.
+const BARE: &str = r#"[site]
+name = "Row tests"
+units = "ft"
+
+[lot]
+corners = [[0, 0], [100, 0], [100, 120], [0, 120]]
+
+[[feature]]
+id = "house"
+kind = "dwelling"
+outline = [[20, 30], [60, 30], [60, 65], [20, 65]]
+"#;
+
+#[test]
+fn a_list_is_as_long_as_its_permit() {
+    let permits = ["fence", "shed", "deck", "landscape", "pool", "grading", "adu", "addition", "house"];
+    let plans: Vec<String> = permits
+        .iter()
+        .map(|permit| for_permit(BARE, permit))
+        .chain([for_permit(BARE, "street banner"), BARE.to_owned()])
+        .collect();
+    let all = findings(&plans, "submittal");
+    let asked: Vec<BTreeSet<&str>> = all
+        .iter()
+        .map(|findings| {
+            let asked = |finding: &&Value| {
+                let why = finding["message"].as_str().unwrap();
+                !(finding["verdict"] == "not_applicable" && why.starts_with("It is asked only where"))
+            };
+            findings.iter().filter(asked).map(|finding| finding["rule"].as_str().unwrap()).collect()
+        })
+        .collect();
+    let missing: Vec<usize> = all.iter().map(|findings| rules(findings, "missing").len()).collect();
+    let lengths: Vec<(&str, usize, usize)> = permits
+        .iter()
+        .copied()
+        .chain(["street banner", ""])
+        .zip(asked.iter().zip(&missing))
+        .map(|(permit, (asked, missing))| (permit, asked.len(), *missing))
+        .collect();
+    insta::assert_debug_snapshot!(lengths);
+    let of = |permit: &str| &asked[permits.iter().position(|known| *known == permit).unwrap()];
+    assert!(of("fence").len() < of("adu").len(), "{lengths:?}");
+    assert!(of("fence").is_subset(of("adu")), "a fence is asked nothing that a dwelling is not");
+    // Without a word that is known, everything general is asked, and nothing that is for one permit alone.
+    let (unknown, unsaid) = (&asked[permits.len()], &asked[permits.len() + 1]);
+    assert_eq!(unknown, unsaid);
+    for permit in permits {
+        let own: BTreeSet<&str> = of(permit).difference(unsaid).copied().collect();
+        let expected: &[&str] = match permit {
+            "pool" => &["pool", "pool-equipment"],
+            "landscape" => &["landscape-area", "landscape-beds"],
+            _ => &[],
+        };
+        assert_eq!(own, expected.iter().copied().collect(), "{permit}");
+    }
+}
+
+/// One finding of a rule, with its verdict, what was measured in percent or degrees, and what stands beside it in feet.
+fn measured(plan: &str, rule: &str) -> String {
+    let findings = of_plan(plan);
+    let of_rule: Vec<&Value> = findings.iter().filter(|finding| finding["rule"] == rule).collect();
+    let [finding] = of_rule.as_slice() else { panic!("{rule}: {of_rule:?}") };
+    let verdict = finding["verdict"].as_str().unwrap();
+    let beside: Vec<String> = finding["beside"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|it| format!("; {} {}", it["what"].as_str().unwrap(), it["shown"]["text"].as_str().unwrap()))
+        .collect();
+    format!("{verdict} {}{}", finding["shown"]["text"].as_str().unwrap_or("nothing"), beside.concat())
+}
+
+fn sheet(site: &str, sheet: &str) -> String {
+    format!("[site]\nname = \"Row tests\"\nunits = \"ft\"\n{site}\n\n[sheet]\n{sheet}\n")
+}
+
+#[test]
+fn a_print_that_is_not_at_its_scale() {
+    let check = |scale: &str, said: &str, on_paper: &str, expected: &str| {
+        let checked =
+            format!("scale = '{scale}'\nchecked = {{ true = \"{said}\", on_paper = \"{on_paper}\" }}");
+        assert_eq!(measured(&sheet("", &checked), "scale-of-print"), expected, "{scale} {said} {on_paper}");
+    };
+    // Worked by hand: 100 ft on 6.25 in are 16 ft to the inch, 80 % of 20; 100 ft on 10.0 in are 10, 125 % of 8.
+    check("1 in = 20 ft", "100 ft", "6.25 in", "fails 80.0%; inch printed 16'-0\"; inch stated 20'-0\"");
+    check("1/8 in = 1 ft", "100 ft", "10.0 in", "fails 125.0%; inch printed 10'-0\"; inch stated 8'-0\"");
+    check("1:200", "20 m", "100 mm", "meets 100.0%; inch printed 16'-8\"; inch stated 16'-8\"");
+    check("1 in = 20 ft", "100 ft", "4.95 in", "meets 101.0%; inch printed 20'-2 3/8\"; inch stated 20'-0\"");
+}
+
+#[test]
+fn an_arrow_that_points_elsewhere() {
+    let check = |north: &str, arrow: &str, expected: &str| {
+        let plan = sheet(&format!("north = \"{north}\""), &format!("arrow = \"{arrow}\""));
+        assert_eq!(measured(&plan, "arrow-to-north"), expected, "{arrow} for {north}");
+    };
+    // Up is N 4°30' E, so north lies 4.5 degrees to the left of up, and an arrow to the left is 85.5 degrees off it.
+    check("up is N 4°30' E", "left", "fails 85.5°");
+    check("up is N 4°30' E", "right", "fails 94.5°");
+    check("up is N 4°30' E", "up", "meets 4.5°");
+    check("170 deg clockwise of up", "170 deg counterclockwise of up", "fails 20.0°");
+    check("up", "down", "fails 180.0°");
+}
+
+/// A lot of 10,000 sq ft read from an aerial picture, with a stated area.
+fn stated_lot(by: &str, area: &str) -> String {
+    format!(
+        "{}[lot]\ncorners = [[0, 0], [100, 0], [100, 100], [0, 100]]\narea = \"{area}\"\n",
+        sheet(&format!("by = \"{by}\""), "")
+    )
+}
+
+#[test]
+fn a_lot_that_is_not_as_large_as_it_says() {
+    let check = |by: &str, area: &str, expected: &str| {
+        let found = measured(&stated_lot(by, area), "lot-area");
+        assert!(found.starts_with(expected), "{area} by {by}: {found}");
+    };
+    check("design", "10,000 sq ft", "meets 100.0%");
+    check("design", "0.23 ac", "meets 100.2%");
+    check("design", "9,700 sq ft", "fails 97.0%");
+    // Each corner is good to 1 ft: the drawn area is not known well enough to say.
+    check("aerial", "9,850 sq ft", "verify 98.5%");
+    check("aerial", "8,000 sq ft", "fails 80.0%");
+}
+
+/// The house, deck and drive of the pool lot of 9,000 sq ft; the deck goes round the pool.
+const POOL_LOT: &str = r#"
+[lot]
+corners = [[0, 0], [75, 0], [75, 120], [0, 120]]
+
+[[feature]]
+id = "house"
+kind = "dwelling"
+status = "existing"
+outline = [[15, 30], [60, 30], [60, 65], [15, 65]]
+
+[[feature]]
+id = "drive"
+kind = "drive"
+status = "existing"
+outline = [[30, 0], [50, 0], [50, 30], [30, 30]]
+
+[[feature]]
+id = "pool"
+kind = "pool"
+status = "proposed"
+outline = [[22, 84], [54, 84], [54, 100], [22, 100]]
+
+[[feature]]
+id = "deck"
+kind = "patio"
+status = "proposed"
+outline = [[18, 80], [58, 80], [58, 104], [18, 104]]
+holes = [[[22, 84], [54, 84], [54, 100], [22, 100]]]
+"#;
+
+#[test]
+fn shares_of_the_lot_by_either_definition() {
+    let check = |rule: &str, sheet_says: &str, expected: &str| {
+        let plan = sheet("by = \"design\"", sheet_says) + POOL_LOT;
+        let found = measured(&plan, rule);
+        assert!(found.starts_with(expected), "{sheet_says}: {found}");
+    };
+    // 1,575 + 600 + 960 - 512 = 2,623 of 9,000 are 29.1 % without the water, 3,135 are 34.8 % with it.
+    let without = "hard-surface";
+    check(without, "hard_surface = \"29.1 %\"\nwater_counted = false", "meets 0.0%; drawn 29.1%");
+    check(without, "hard_surface = \"29.6 %\"\nwater_counted = false", "meets 0.5%; drawn 29.1%");
+    check(without, "hard_surface = \"29.7 %\"\nwater_counted = false", "fails 0.6%; drawn 29.1%");
+    check(without, "hard_surface = \"34.8 %\"\nwater_counted = false", "fails 5.7%; drawn 29.1%");
+    let with = "hard-surface-with-water";
+    check(with, "hard_surface = \"34.8 %\"\nwater_counted = true", "meets 0.0%; drawn 34.8%");
+    check(with, "hard_surface = \"29.1 %\"\nwater_counted = true", "fails -5.7%; drawn 34.8%");
+    check("building-coverage", "building_coverage = \"17.5 %\"", "meets 0.0%; drawn 17.5%");
+    check("building-coverage", "building_coverage = \"20 %\"", "fails 2.5%; drawn 17.5%");
+}
+
+#[test]
+fn a_list_of_a_place() {
+    let check = |sheet_says: &str, rule: &str, verdict: &str| {
+        let all = findings(&[sheet("", sheet_says)], "tern-hollow").remove(0);
+        let of_rule: Vec<&Value> = all.iter().filter(|finding| finding["rule"] == rule).collect();
+        assert_eq!(of_rule.len(), 1, "{rule}");
+        assert_eq!((&of_rule[0]["verdict"], &of_rule[0]["weight"]), (&verdict.into(), &"required".into()));
+    };
+    check("scale = \"1:200\"", "sheet-scale", "meets");
+    check("", "sheet-scale", "missing");
+    check("arrow = \"up\"", "sheet-north-arrow", "meets");
+    check("", "sheet-north-arrow", "missing");
+    let checked = |on_paper: &str| {
+        format!("scale = \"1 in = 20 ft\"\nchecked = {{ true = \"100 ft\", on_paper = \"{on_paper}\" }}")
+    };
+    check(&checked("5 in"), "sheet-true-to-scale", "meets");
+    check(&checked("4.9 in"), "sheet-true-to-scale", "fails");
 }

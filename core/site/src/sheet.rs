@@ -12,7 +12,7 @@ const SHEET: &str = "sheet";
 
 /// The one sheet of a plan, also where the plan says nothing of it, so that what it lacks can be told.
 ///
-/// Its facts are the keys of `[sheet]` as stated, and:
+/// Its facts are the keys of `[sheet]` as stated, `size` as `sheet_size`, and:
 /// - `inch_stated` and `inch_printed`: the length on the ground that one inch on the paper stands for, by the stated scale
 ///   and by the dimension taken off the print;
 /// - `arrow_off_north`: how far the drawn arrow points from the plan's north, from 0 to 180 degrees;
@@ -46,7 +46,7 @@ fn facts(plan: &Plan, layout: &Layout) -> Facts {
     state("scale", sheet.scale.as_ref().map(|scale| text(&scale.value.text)));
     state("arrow", sheet.arrow.as_ref().map(|arrow| text(&arrow.text)));
     let size = sheet.size.as_ref().map(|size| &size.value);
-    state("size", size.map(|(width, height)| text(&format!("{} x {}", width.text, height.text))));
+    state("sheet_size", size.map(|(width, height)| text(&format!("{} x {}", width.text, height.text))));
 
     let printed = sheet.checked.as_ref().map(|CheckedLength { said, on_paper, .. }| {
         state("checked", Some(text(&format!("{} is {} on paper", said.text, on_paper.text))));

@@ -8,7 +8,7 @@ use crate::kinds::AttributeKind;
 use crate::model::OfEach;
 use crate::reader::{Field, Form, Shape, Table as _, TableShape};
 use crate::written::PlanFile;
-use crate::written::feature::written_as;
+use crate::written::feature::{is_of_features, written_as};
 use crate::written::usual::CLASSES;
 
 const INTRODUCTION: &str = "\
@@ -225,7 +225,7 @@ impl Page {
         self.line("## Attributes");
         self.line("What can be stated of a feature. Each kind has its own, listed above, and those of the kinds it stands under.");
         self.text.push_str("| Attribute | Takes | Meaning |\n|---|---|---|\n");
-        for (name, attribute) in kinds.attributes() {
+        for (name, attribute) in kinds.attributes().filter(|(name, _)| is_of_features(name, kinds)) {
             let takes = match attribute.kind {
                 AttributeKind::Length | AttributeKind::Area | AttributeKind::Ratio => {
                     self.words(&crate::written::attributes::shape_of(attribute.kind))

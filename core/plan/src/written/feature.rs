@@ -84,6 +84,12 @@ pub(crate) fn written_as(kind: &str, kinds: &KindTree) -> Option<&'static str> {
     kinds.is_a(kind, "sheet").then_some("Write what the sheet states as `[sheet]`.")
 }
 
+/// True for an attribute that some feature may have; the sheet's stand in a section of their own.
+pub(crate) fn is_of_features(attribute: &str, kinds: &KindTree) -> bool {
+    let mut having = kinds.iter().filter(|kind| kind.attributes.contains_key(attribute)).peekable();
+    having.peek().is_none() || having.any(|kind| written_as(&kind.name, kinds).is_none())
+}
+
 /// A feature as far as it could be read.
 #[derive(Debug)]
 pub(crate) struct WrittenFeature {

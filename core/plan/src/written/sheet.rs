@@ -279,3 +279,22 @@ impl Read for PaperSize {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+    use crate::KindTree;
+
+    /// What packs may ask of the sheet is what a plan may state of it, and what follows from that.
+    #[test]
+    fn the_kind_has_the_keys_of_the_section() {
+        let as_fact = |key: &'static str| if key == "size" { "sheet_size" } else { key };
+        let mut keys: BTreeSet<&str> =
+            SheetTable::table().fields.iter().map(|field| as_fact(field.key)).collect();
+        keys.extend(["inch_printed", "inch_stated"]);
+        let kinds = KindTree::standard();
+        assert_eq!(kinds.attributes_of("sheet").collect::<BTreeSet<_>>(), keys);
+    }
+}

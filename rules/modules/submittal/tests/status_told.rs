@@ -20,6 +20,7 @@ fn plan() -> Sketch {
 
 #[test]
 fn each_thing_says_its_status() {
+    let plan = || plan().parameter("all_labelled", true);
     check(&plan().group("things", &["house"]), "sheet: yes; things 1");
     check(&plan().group("things", &["house", "carport"]), "sheet: lacking the status of carport; things 2");
 }
@@ -29,8 +30,10 @@ fn one_of_them_has_the_status_asked_for() {
     let proposed = plan().stating("status", "proposed").group("things", &["house", "carport"]);
     check(&proposed.clone().parameter("status", "proposed"), "sheet: yes; things 1");
     check(&proposed.parameter("status", "remove"), "sheet: lacking what is to be removed; things 0");
+    let unlabelled = || plan().group("things", &["house", "carport"]).parameter("status", "proposed");
+    check(&unlabelled(), "sheet: lacking what is proposed; things 0");
     check(
-        &plan().group("things", &["house", "carport"]).parameter("status", "proposed"),
+        &unlabelled().parameter("all_labelled", true),
         "sheet: lacking the status of carport, what is proposed; things 0",
     );
 }

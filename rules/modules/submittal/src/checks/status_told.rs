@@ -13,6 +13,7 @@ use crate::parameters::Parameter;
 /// What stands and what is asked for are judged by different rules. A sheet on which they look the same shows neither.
 ///
 /// # Parameters
+/// - `all_labelled`: `true` where each of the things must say its status.
 /// - `status`: `existing`, `proposed` or `remove`: at least one thing must have it.
 /// - `subject`: a subject of `[declared]`; where the plan says there is none of it, no thing need have that status.
 ///
@@ -24,6 +25,7 @@ use crate::parameters::Parameter;
 /// A status is what the plan says; whether a thing stands already is seen on the ground.
 pub struct StatusTold;
 
+const ALL_LABELLED: Parameter = Parameter::new("all_labelled", "Whether each thing must say its status.");
 const STATUS: Parameter = Parameter::new("status", "A status that at least one thing must have.");
 const SUBJECT: Parameter =
     Parameter::new("subject", "The subject of [declared] that answers where no thing has it.");
@@ -33,7 +35,7 @@ impl Check for StatusTold {
         name: "status-told",
         summary: "Whether existing and proposed things, and those to be removed, are told apart.",
         dimension: None,
-        parameters: &[STATUS.info(), SUBJECT.info()],
+        parameters: &[ALL_LABELLED.info(), STATUS.info(), SUBJECT.info()],
         groups: &["things"],
     };
 
@@ -48,12 +50,16 @@ impl Check for StatusTold {
         let subject = SUBJECT.text(ground)?;
         let told = ground.texts(&things, "status");
         let unsaid: Vec<bool> = told.iter().map(Option::is_some).collect();
-        let unsaid = of_those(ground, &things, &unsaid, |wanting| {
-            Need::new(
-                format!("the status of {wanting}"),
-                format!("Say `status = \"existing\"`, \"proposed\" or \"remove\" on {wanting}."),
-            )
-        });
+        let unsaid = if ALL_LABELLED.flag(ground)? {
+            of_those(ground, &things, &unsaid, |wanting| {
+                Need::new(
+                    format!("the status of {wanting}"),
+                    format!("Say `status = \"existing\"`, \"proposed\" or \"remove\" on {wanting}."),
+                )
+            })
+        } else {
+            None
+        };
         let of_status =
             told.iter().filter(|told| status.is_none() || told.as_ref() == status.as_ref()).count();
         let count = u32::try_from(of_status).unwrap_or(u32::MAX);
