@@ -333,6 +333,8 @@ fn a_print_that_is_not_at_its_scale() {
     // Worked by hand: 100 ft on 6.25 in are 16 ft to the inch, 80 % of 20; 100 ft on 10.0 in are 10, 125 % of 8.
     check("1 in = 20 ft", "100 ft", "6.25 in", "fails 80.0 %; inch printed 16.00 ft; inch stated 20.00 ft");
     check("1/8 in = 1 ft", "100 ft", "10.0 in", "fails 125.0 %; inch printed 10.00 ft; inch stated 8.00 ft");
+    // Read to 1/32 in, 4.9 in are 102.0 % give or take 0.7: too close to 102 to call.
+    check("1 in = 20 ft", "100 ft", "4.9 in", "verify 102.0 %; inch printed 20.41 ft; inch stated 20.00 ft");
     check("1:200", "20 m", "100 mm", "meets 100.0 %; inch printed 16.67 ft; inch stated 16.67 ft");
     check("1 in = 20 ft", "100 ft", "4.95 in", "meets 101.0 %; inch printed 20.20 ft; inch stated 20.00 ft");
 }

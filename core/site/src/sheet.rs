@@ -7,6 +7,9 @@ use groundrule_units::{Angle, Length, Scale};
 use crate::build::fact;
 use crate::{Fact, Facts, Feature, Measured};
 
+/// One inch, by which scales in feet are said.
+const INCH: Length = Length::from_inches(1.0);
+
 /// The kind of the sheet, and its id.
 const SHEET: &str = "sheet";
 
@@ -48,13 +51,12 @@ fn facts(plan: &Plan, layout: &Layout) -> Facts {
     let size = sheet.size.as_ref().map(|size| &size.value);
     state("sheet_size", size.map(|(width, height)| text(&format!("{} x {}", width.text, height.text))));
 
-    let printed = sheet.checked.as_ref().map(|CheckedLength { said, on_paper, .. }| {
-        state("checked", Some(text(&format!("{} is {} on paper", said.text, on_paper.text))));
-        Scale::new(said.value, on_paper.value)
-    });
-    let inch = |scale: Scale| Fact::Amount(Measured::exact(scale.ground(Length::from_inches(1.0))));
-    state("inch_printed", printed.map(inch));
-    state("inch_stated", sheet.scale.as_ref().map(|scale| inch(scale.value.value)));
+    let checked = sheet.checked.as_ref();
+    let words = |it: &CheckedLength| text(&format!("{} is {} on paper", it.said.text, it.on_paper.text));
+    state("checked", checked.map(words));
+    state("inch_printed", checked.map(|checked| Fact::Amount(inch_printed(checked, layout))));
+    let stated = sheet.scale.as_ref().map(|scale| scale.value.value.ground(INCH));
+    state("inch_stated", stated.map(|inch| Fact::Amount(Measured::exact(inch))));
     let north = sheet.arrow.as_ref().zip(plan.site.north.as_ref());
     state(
         "arrow_off_north",
@@ -72,6 +74,15 @@ fn facts(plan: &Plan, layout: &Layout) -> Facts {
         state(&format!("declared.{}", subject.0), said);
     }
     facts
+}
+
+/// What an inch on the paper stands for, as well as the ruler was read.
+fn inch_printed(checked: &CheckedLength, layout: &Layout) -> Measured {
+    let inch = Scale::new(checked.said.value, checked.on_paper.value).ground(INCH);
+    // The longer it was read on paper, the less an inch stands for.
+    let slope = -(inch / checked.on_paper.value).fraction();
+    let terms = layout.on_paper.iter().map(|(source, sigma)| (*source, sigma.metres() * slope));
+    Measured::new(inch.into(), terms.collect())
 }
 
 /// The angle between two directions, whichever way round is shorter.

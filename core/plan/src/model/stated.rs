@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use groundrule_units::{Length, Scale, Written};
 
-use super::{Attribute, Name, North};
+use super::{Accuracy, Attribute, Name, North};
 use crate::{At, Span};
 
 /// What the plan says about the presence of a subject.
@@ -57,6 +57,8 @@ pub struct CheckedLength {
     pub said: Written<Length>,
     /// What the ruler says; more than zero.
     pub on_paper: Written<Length>,
+    /// How well the ruler was read.
+    pub by: Accuracy,
     /// Where.
     pub span: Span,
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use groundrule_units::{Area, Length, Ratio, Scale, Written, read_orientation, read_scale};
 
 use super::site::WrittenNorth;
-use crate::model::{Attribute, CheckedLength, North, Sheet};
+use crate::model::{Accuracy, Attribute, CheckedLength, North, Sheet};
 use crate::reader::{
     Date, Form, Keys, Read, Reader, Shape, Size, Table, Value, number_or_text, span_of, unread,
 };
@@ -82,6 +82,8 @@ crate::table! {
         required r#true: Size,
         /// How long it is on the paper.
         required on_paper: PaperLength,
+        /// How well the ruler was read; the usual class `ruler` when absent.
+        optional by: Accuracy,
     }
 }
 
@@ -196,9 +198,11 @@ impl Read for Checked {
         };
         let table = CheckedTable::read_keys(&mut keys, reader);
         keys.refuse_rest::<CheckedTable>(reader);
+        let ruler = || Accuracy::Class(At { value: Name("ruler".to_owned()), span: table.span });
+        let by = if keys.has("by") { table.by? } else { ruler() };
         let (said, on_paper) = (table.r#true?.0, table.on_paper?.0);
         if said.value > on_paper.value {
-            return Some(Self(CheckedLength { said, on_paper, span: table.span }));
+            return Some(Self(CheckedLength { said, on_paper, by, span: table.span }));
         }
         reader.fault_help(
             "plan::out-of-range",
