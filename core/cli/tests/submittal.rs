@@ -101,7 +101,7 @@ const CASES: &[(&str, &str, &str, &str)] = &[
     ("public-walk", "public_walk = \"shown\"", "public_walk = \"unknown\"", "missing"),
     ("easements", "purpose = \"pipes\"", "", "missing"),
     ("bearings", TRAVERSE, "", "missing"),
-    ("legal-description", "legal_description = \"Lot 3, Block 2, Sorrel Addition\"", "", "missing"),
+    ("record-description", "record_description = \"Lot 3, Block 2, Sorrel Addition\"", "", "missing"),
     ("address", "address = \"12 Heron Lane\"", "", "missing"),
     ("adjoining-buildings", "adjoining_buildings = \"shown\"", "", "missing"),
     ("setback-lines", "setback_lines = true", "setback_lines = false", "missing"),

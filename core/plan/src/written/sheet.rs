@@ -38,8 +38,8 @@ crate::table! {
         optional address: At<String>,
         /// The number of the parcel.
         optional parcel: At<String>,
-        /// The legal description: lot, block and plat, or the deed.
-        optional legal_description: At<String>,
+        /// The description of record: lot, block and plat, or the deed.
+        optional record_description: At<String>,
         /// The full width of the street's right-of-way.
         optional right_of_way: At<Size>,
         /// The share of the lot under buildings.
@@ -112,7 +112,7 @@ impl SheetTable {
             ("owner", self.owner),
             ("address", self.address),
             ("parcel", self.parcel),
-            ("legal_description", self.legal_description),
+            ("record_description", self.record_description),
             ("datum", self.datum),
             ("roof_water", self.roof_water),
         ] {
