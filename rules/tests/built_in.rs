@@ -159,6 +159,7 @@ fn a_built_module_says_what_its_code_says() {
         }
     };
     check("setbacks", groundrule_setbacks::Module::VERSION, groundrule_setbacks::Module::checks());
+    check("submittal", groundrule_submittal::Module::VERSION, groundrule_submittal::Module::checks());
     check("utilities", groundrule_utilities::Module::VERSION, groundrule_utilities::Module::checks());
     check("walks", groundrule_walks::Module::VERSION, groundrule_walks::Module::checks());
 }
@@ -189,6 +190,7 @@ fn modules_import_nothing_they_do_not_use() {
         assert_eq!(imports(module.wasm), expected, "{name}");
     };
     check("setbacks", &["amounts", "area", "distance", "region", "site", "task", "trouble", "types"]);
+    check("submittal", &["amounts", "area", "distance", "site", "task", "trouble", "types"]);
     check("utilities", &["amounts", "distance", "site", "task", "trouble", "types", "width"]);
     check("walks", &["amounts", "area", "site", "task", "trouble", "types", "width"]);
 }

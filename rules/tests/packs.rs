@@ -21,6 +21,7 @@ fn info(check: &str) -> Info {
         "setbacks" => groundrule_setbacks::Module::checks(),
         "sight" => groundrule_sight::Module::checks(),
         "stated" => groundrule_stated::Module::checks(),
+        "submittal" => groundrule_submittal::Module::checks(),
         "utilities" => groundrule_utilities::Module::checks(),
         "walks" => groundrule_walks::Module::checks(),
         other => panic!("no module {other}"),
@@ -31,7 +32,10 @@ fn info(check: &str) -> Info {
 #[test]
 fn a_pack_is_named_as_its_folder() {
     let names: Vec<&str> = groundrule_rules::packs().iter().map(|pack| pack.name).collect();
-    assert_eq!(names, ["common-practice", "fire", "lot-practice", "tern-hollow", "water-and-septic"]);
+    assert_eq!(
+        names,
+        ["common-practice", "fire", "lot-practice", "submittal", "tern-hollow", "water-and-septic"]
+    );
     for built_in in groundrule_rules::packs() {
         assert_eq!(read(built_in).name, built_in.name);
     }
@@ -66,6 +70,7 @@ fn every_check_is_asked_by_a_row() {
         ("setbacks", groundrule_setbacks::Module::checks()),
         ("sight", groundrule_sight::Module::checks()),
         ("stated", groundrule_stated::Module::checks()),
+        ("submittal", groundrule_submittal::Module::checks()),
         ("utilities", groundrule_utilities::Module::checks()),
         ("walks", groundrule_walks::Module::checks()),
     ];

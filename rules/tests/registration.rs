@@ -23,6 +23,7 @@ fn registered() -> Vec<(&'static str, &'static [Info])> {
         ("setbacks", groundrule_setbacks::Module::checks()),
         ("sight", groundrule_sight::Module::checks()),
         ("stated", groundrule_stated::Module::checks()),
+        ("submittal", groundrule_submittal::Module::checks()),
         ("utilities", groundrule_utilities::Module::checks()),
         ("walks", groundrule_walks::Module::checks()),
     ]

@@ -104,7 +104,7 @@ pub struct Row {
 /// Which features a row is about.
 #[derive(Clone, Debug, Default)]
 pub struct Selector {
-    /// Of any of these kinds or a kind below it; any kind when empty.
+    /// Of any of these kinds or a kind below it; any kind but the sheet when empty.
     pub kinds: Vec<String>,
     /// But of none of these.
     pub except: Vec<String>,

@@ -38,7 +38,8 @@ impl Selector {
     /// Whether a feature is chosen.
     pub fn matches(&self, site: &Site, id: FeatureId, feature: &Feature, classes: &Classed) -> bool {
         let is = |kind: &String| site.kinds().is_a(&feature.kind, kind);
-        (self.kinds.is_empty() || self.kinds.iter().any(is))
+        // The sheet stands nowhere on the lot: only who names it asks for it.
+        (self.kinds.iter().any(is) || (self.kinds.is_empty() && feature.kind != "sheet"))
             && !self.except.iter().any(is)
             && self.status_fits(feature.status)
             && (self.roles.is_empty() || self.roles.iter().any(|role| has_role(feature, *role)))

@@ -11,7 +11,7 @@ pub use measurements::{
     AngleReading, Call, Chain, Course, Distance, Fact, Fall, FallReading, Height, Lengths, LevelRun,
     Measurement, Offset, Offsets, Piece, Reading, SheetSide, Sight, Tie, TieSide, Traverse, Turn,
 };
-pub use stated::{Declaration, Presence, Sheet};
+pub use stated::{CheckedLength, Declaration, Presence, Sheet};
 
 use crate::{Remark, Source, Span};
 
@@ -26,6 +26,13 @@ pub struct At<T> {
     pub value: T,
     /// Where it stands.
     pub span: Span,
+}
+
+impl<T> At<T> {
+    /// What is made of the value, at the same place.
+    pub fn map<U>(self, make: impl FnOnce(T) -> U) -> At<U> {
+        At { value: make(self.value), span: self.span }
+    }
 }
 
 /// A whole plan.
@@ -72,7 +79,7 @@ pub struct SiteFacts {
     pub overlays: Vec<String>,
     /// Filing date, `YYYY-MM-DD`.
     pub filed: Option<String>,
-    /// Permit type.
+    /// Permit type: one word, as `fence` or `pool`.
     pub permit: Option<String>,
     /// How well everything was placed that does not say so itself; proposed work is placed by design, exactly.
     pub by: Option<Accuracy>,

@@ -47,7 +47,7 @@ pub(crate) fn push_lots(plan: &Plan, layout: &Layout, features: &mut Vec<Feature
         let mut facts = Facts::new();
         if let Some(area) = &lot.stated_area {
             let area = Fact::Amount(Measured::exact(area.value.value));
-            facts.insert("stated-area".to_owned(), area);
+            facts.insert("stated_area".to_owned(), area);
         }
         features.push(Feature {
             id: lot.id.value.clone(),
@@ -102,7 +102,8 @@ fn line_title(side: &ResolvedSide, lot: Option<&str>) -> String {
     format!("{role}lot line {}{of}{street}", side.name.0)
 }
 
-fn fact(attribute: &Attribute) -> Fact {
+/// A stated property as a fact.
+pub(crate) fn fact(attribute: &Attribute) -> Fact {
     match attribute {
         Attribute::Length(length) => Fact::Amount(Measured::exact(length.value)),
         Attribute::Lengths(lengths) => {

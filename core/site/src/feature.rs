@@ -40,7 +40,7 @@ pub enum Parameter {
     List(Vec<String>),
 }
 
-/// A thing on the site. A lot has kind `lot`; each of its sides is a feature of kind `lot-line`
+/// A thing on the site. The sheet has kind `sheet` and is not drawn. A lot has kind `lot`; each of its sides is a feature of kind `lot-line`
 /// with the facts `role` (`front`, `side`, `street_side` or `rear`), `street` and `assumed`, as far as known.
 #[derive(Clone, Debug)]
 pub struct Feature {

@@ -9,6 +9,7 @@ mod feature;
 mod lots;
 mod measured;
 mod shape;
+mod sheet;
 mod site;
 mod spread;
 mod terms;

@@ -9,7 +9,7 @@ use rstar::primitives::{GeomWithData, Rectangle};
 
 use crate::region::Region;
 use crate::shape::piece::{Bounds, Piece, pieces};
-use crate::{Feature, FeatureId, build, lots};
+use crate::{Feature, FeatureId, build, lots, sheet};
 
 /// The boxes of all features that have a shape.
 pub(crate) type Index = RTree<GeomWithData<Rectangle<[f64; 2]>, FeatureId>>;
@@ -45,6 +45,7 @@ impl Site {
         let first_lot = features.len();
         build::push_lots(plan, layout, &mut features);
         let remarks = lots::assign(plan, &mut features, first_lot);
+        features.push(sheet::sheet(plan, layout));
         let mut by_id: Vec<FeatureId> = (0..features.len()).map(id).collect();
         by_id.sort_by(|a, b| features[a.0 as usize].id.cmp(&features[b.0 as usize].id));
         let index = index(features.iter().enumerate().map(|(i, feature)| (id(i), feature)));
@@ -52,20 +53,21 @@ impl Site {
         (Self { drawn, regions: Vec::new() }, remarks)
     }
 
-    /// All features: those of the plan in file order, then each lot followed by its lines. Regions are not
-    /// among them.
+    /// All features: those of the plan in file order, then each lot followed by its lines, last the sheet. Regions are
+    /// not among them.
     pub fn features(&self) -> impl Iterator<Item = (FeatureId, &Feature)> {
         self.drawn.features.iter().enumerate().map(|(i, feature)| (id(i), feature))
     }
 
-    /// How many features there are, lots and lot lines included.
+    /// How many features there are: lots, lot lines and the sheet included.
     pub fn len(&self) -> usize {
         self.drawn.features.len()
     }
 
     /// True when the plan has neither a feature nor a lot.
     pub fn is_empty(&self) -> bool {
-        self.drawn.features.is_empty()
+        // The sheet is always there.
+        self.len() < 2
     }
 
     /// The feature of this number, or the region.

@@ -107,6 +107,8 @@ pub enum Owner {
     Measurement(u32),
     /// A right angle taken for want of a measurement, by its index among the layout's assumptions.
     Assumption(u32),
+    /// The dimension taken off the print.
+    Sheet,
 }
 
 /// What was read.
@@ -160,6 +162,8 @@ pub struct Layout {
     pub sources: Vec<SourceOwner>,
     /// Heights of points by their full name, where the plan measures levels.
     pub heights: BTreeMap<String, PointHeight>,
+    /// How far one standard deviation of each source moves the length on paper of the sheet's checked dimension.
+    pub on_paper: Vec<(SourceId, Length)>,
     /// Measurements, by their index in the plan, that contradict themselves or others beyond what their accuracy
     /// allows, each with how far. A verdict that one of its readings being off by that much would turn is open until
     /// it is settled.
@@ -217,7 +221,7 @@ impl SourceOwner {
                 });
                 (feature.map(|f| &f.id.value), ring)
             }
-            Owner::Measurement(_) | Owner::Assumption(_) => (None, None),
+            Owner::Measurement(_) | Owner::Assumption(_) | Owner::Sheet => (None, None),
         };
         let owner = owner.map_or("an unnamed thing", |name| name.0.as_str());
         match self.reading {
@@ -255,6 +259,7 @@ pub(crate) fn of_survey(
             let at = ends.map_or(String::new(), |(at, _)| format!(" at {}", at.0));
             return Some(format!("right angle taken for granted{at}"));
         }
+        Owner::Sheet => return Some("checked dimension on the print of the sheet".to_owned()),
         Owner::Point(_) | Owner::Lot(_) | Owner::Feature(_) => return None,
     };
     Some(match (reading, ends) {

@@ -5,6 +5,7 @@ use groundrule_plan::{
 };
 use groundrule_units::{Length, SheetUnit};
 
+use crate::SourceId;
 use crate::boxes::{self, CORNERS};
 use crate::curves::Xy;
 use crate::extent;
@@ -14,6 +15,7 @@ use crate::layout::{Layout, Owner, Point, Position, Reading, ResolvedLot, Resolv
 use crate::order::{Step, placing_order};
 use crate::places::{Placed, Reader, ResolvedPath, xy};
 use crate::rings::{RingFault, holds, ring_fault, twice_area};
+use crate::sources::Sources;
 
 /// Coordinates farther out than this are shifted near zero, so that figures keep their last digits.
 const FAR: f64 = 10_000.0;
@@ -34,7 +36,7 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
             Step::Place(Owner::Point(i)) => work.point(i),
             Step::Place(Owner::Lot(i)) => work.placed.lots[i as usize] = work.lot(i),
             Step::Place(Owner::Feature(i)) => work.placed.shapes[i as usize] = work.feature(i),
-            Step::Place(Owner::Measurement(_) | Owner::Assumption(_)) => {}
+            Step::Place(Owner::Measurement(_) | Owner::Assumption(_) | Owner::Sheet) => {}
             Step::Measure(batch) => told.extend(field.settle(&batch, &mut work.placed)),
         }
     }
@@ -49,8 +51,10 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
         .into_iter()
         .map(|lot| lot.unwrap_or(ResolvedLot { ring: Vec::new(), sides: Vec::new() }))
         .collect();
+    let on_paper = on_paper(plan, &mut placed.sources);
     let layout = Layout {
         shift,
+        on_paper,
         lots,
         shapes: placed.shapes,
         named: placed.named,
@@ -66,6 +70,15 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
     }
     remarks.sort_by_key(|remark| (remark.span, remark.code));
     Ok((layout, remarks))
+}
+
+/// The error of the dimension that was taken off the print with a ruler.
+fn on_paper(plan: &Plan, sources: &mut Sources) -> Vec<(SourceId, Length)> {
+    let Some(checked) = &plan.sheet.checked else { return Vec::new() };
+    let class = Class::of_thing(plan, Some(&checked.by), false);
+    let plus_minus = Length::from_metres(class.of_length(checked.on_paper.value));
+    let along = sources.along(Owner::Sheet, Reading::Figure(0), &[(plus_minus, (1.0, 0.0))]);
+    along.into_iter().map(|term| (term.source, term.x)).collect()
 }
 
 struct Work<'a> {
