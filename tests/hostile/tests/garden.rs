@@ -113,6 +113,7 @@ fn lot() -> Lot {
         sides: Vec::new(),
         by: None,
         stated_area: None,
+        pointed_rear: None,
         span: Span::default(),
     }
 }
@@ -128,8 +129,9 @@ fn lot_shape() -> ResolvedLot {
             role: Some(roles[i]),
             assumed: false,
             street: None,
+            street_width: None,
             span: Span::default(),
         })
         .collect();
-    ResolvedLot { ring, sides }
+    ResolvedLot { ring, sides, ..ResolvedLot::default() }
 }
