@@ -81,6 +81,9 @@ fn line(lot: &Lot, own: FeatureId, side: &ResolvedSide, several: bool) -> Featur
     if let Some(street) = &side.street {
         facts.insert("street".to_owned(), Fact::Text(street.clone()));
     }
+    if side.inside {
+        facts.insert("set_out".to_owned(), Fact::Flag(true));
+    }
     if let Some(width) = side.street_width {
         facts.insert("street_width".to_owned(), Fact::Amount(Measured::exact(width)));
     }

@@ -6,6 +6,7 @@
 mod build;
 mod facts;
 mod feature;
+mod lot;
 mod lots;
 mod measured;
 mod shape;

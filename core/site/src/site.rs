@@ -1,7 +1,9 @@
 //! The site: features in one local frame with their index.
 
+use std::collections::BTreeMap;
+
 use groundrule_plan::{KindTree, Plan, Remark};
-use groundrule_survey::{Layout, Shape};
+use groundrule_survey::{Layout, Point, Shape};
 use rstar::RTree;
 use rstar::primitives::{GeomWithData, Rectangle};
 
@@ -21,6 +23,8 @@ pub struct Site {
     by_id: Vec<FeatureId>,
     index: Index,
     kinds: KindTree,
+    /// Where the poles of flag lots end.
+    poles: BTreeMap<FeatureId, Point>,
 }
 
 impl Site {
@@ -36,7 +40,10 @@ impl Site {
         let mut by_id: Vec<FeatureId> = (0..features.len()).map(id).collect();
         by_id.sort_by(|a, b| features[a.0 as usize].id.cmp(&features[b.0 as usize].id));
         let index = index(features.iter().enumerate().map(|(i, feature)| (id(i), feature)));
-        (Self { features, first_lot, by_id, index, kinds }, remarks)
+        let mut site = Self { features, first_lot, by_id, index, kinds, poles: BTreeMap::new() };
+        let resolved = site.lots().zip(&layout.lots);
+        site.poles = resolved.filter_map(|(lot, resolved)| Some((lot, resolved.pole.clone()?))).collect();
+        (site, remarks)
     }
 
     /// All features: those of the plan in file order, then each lot followed by its lines.
@@ -80,6 +87,11 @@ impl Site {
         lines
             .take_while(move |(_, line)| line.kind == build::LOT_LINE && line.lot == Some(lot))
             .map(|(i, _)| id(i))
+    }
+
+    /// Where the pole of a flag lot ends.
+    pub(crate) fn pole_of(&self, lot: FeatureId) -> Option<&Point> {
+        self.poles.get(&lot)
     }
 
     /// The kinds in force.

@@ -83,6 +83,8 @@ pub struct ResolvedSide {
     pub street: Option<String>,
     /// The stated width of that street's right-of-way.
     pub street_width: Option<Length>,
+    /// True for a rear line set out inside the lot, which is no edge of it.
+    pub inside: bool,
     /// Where in the file.
     pub span: Span,
 }

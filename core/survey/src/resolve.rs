@@ -322,6 +322,7 @@ fn sides(lot: &Lot, path: &ResolvedPath) -> Vec<ResolvedSide> {
                 assumed: side.assumed,
                 street: side.street.clone(),
                 street_width: side.street_width.as_ref().map(|width| width.value),
+                inside: false,
                 span: side.span,
             }
         })

@@ -130,6 +130,7 @@ fn lot_shape() -> ResolvedLot {
             assumed: false,
             street: None,
             street_width: None,
+            inside: false,
             span: Span::default(),
         })
         .collect();

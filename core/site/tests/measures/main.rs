@@ -8,6 +8,7 @@ mod facing;
 mod geometry;
 mod gradients;
 mod lacking;
+mod lots;
 mod near;
 mod properties;
 mod sheet;

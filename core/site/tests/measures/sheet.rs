@@ -139,6 +139,7 @@ impl Sheet {
                 assumed: false,
                 street: (roles.get(i) == Some(&Some(Role::Front))).then(|| "Alder Row".to_owned()),
                 street_width: None,
+                inside: false,
                 span: Span::default(),
             })
             .collect();

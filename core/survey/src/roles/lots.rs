@@ -72,6 +72,7 @@ fn pointed(path: &[Point], span: Span) -> ResolvedSide {
         assumed: false,
         street: None,
         street_width: None,
+        inside: true,
         span,
     }
 }

@@ -1,0 +1,114 @@
+//! Frontage, width and depth of lots, and the ground that setbacks leave.
+
+use groundrule_plan::Role;
+use groundrule_site::Measured;
+
+use crate::sheet::{Built, Sheet};
+
+const F: Option<Role> = Some(Role::Front);
+const S: Option<Role> = Some(Role::Side);
+const R: Option<Role> = Some(Role::Rear);
+const T: Option<Role> = Some(Role::StreetSide);
+
+fn lot(ring: &[[f64; 2]], roles: &[Option<Role>]) -> Built {
+    let mut sheet = Sheet::new();
+    sheet.lot("lot", ring, roles, 0.0);
+    sheet.build()
+}
+
+/// Frontage, width and depth, in metres.
+#[track_caller]
+fn check(ring: &[[f64; 2]], roles: &[Option<Role>], expected: [f64; 3]) {
+    let built = lot(ring, roles);
+    let own = built.id("lot");
+    let found = [built.site.frontage(own), built.site.lot_width(own), built.site.lot_depth(own)];
+    for (found, expected) in found.iter().zip(expected) {
+        assert!(found.needs.is_empty(), "{:?}", found.needs);
+        assert!((found.value().si() - expected).abs() < 1e-9, "{found:?} is not {expected}");
+    }
+}
+
+#[test]
+fn of_lots_worked_out_by_hand() {
+    check(&[[0.0, 0.0], [80.0, 0.0], [80.0, 100.0], [0.0, 100.0]], &[F, S, R, T], [80.0, 80.0, 100.0]);
+    // Seen from the other street, the same corner lot is 100 wide.
+    check(&[[0.0, 0.0], [80.0, 0.0], [80.0, 100.0], [0.0, 100.0]], &[T, R, S, F], [100.0, 100.0, 80.0]);
+    // A triangle: no rear line, so to its point; half as wide halfway.
+    check(&[[0.0, 0.0], [80.0, 0.0], [40.0, 120.0]], &[F, S, S], [80.0, 40.0, 120.0]);
+    // A trapezoid whose rear line is askew: 110 back at the middle; 51 + 55/6 wide at 55.
+    check(
+        &[[0.0, 0.0], [40.0, 0.0], [60.0, 100.0], [-20.0, 120.0]],
+        &[F, S, R, S],
+        [40.0, 51.0 + 55.0 / 6.0, 110.0],
+    );
+    // A front in two chords that bulges inward: its chord is 40 long, and the depth is taken from it.
+    let bulge: &[[f64; 2]] = &[[0.0, 0.0], [20.0, 15.0], [40.0, 0.0], [40.0, 100.0], [0.0, 100.0]];
+    check(bulge, &[F, F, S, R, S], [50.0, 40.0, 100.0]);
+    // Fronts on two streets: seen from the shorter one, as far as the other.
+    check(&[[0.0, 0.0], [50.0, 0.0], [60.0, 90.0], [-10.0, 90.0]], &[F, S, F, S], [50.0, 60.0, 90.0]);
+    // The way back misses the rear line, so to the farthest place of it.
+    check(
+        &[[0.0, 0.0], [20.0, 0.0], [20.0, 40.0], [60.0, 40.0], [60.0, 90.0], [20.0, 100.0], [0.0, 60.0]],
+        &[F, S, S, S, R, S, S],
+        [20.0, 60.0, 100.0],
+    );
+    // An L: the stretch across that the way back crosses, not the other leg.
+    let ell: &[[f64; 2]] =
+        &[[0.0, 0.0], [30.0, 0.0], [30.0, 100.0], [-50.0, 100.0], [-50.0, 90.0], [0.0, 90.0]];
+    check(ell, &[F, S, R, S, S, S], [30.0, 30.0, 100.0]);
+}
+
+#[test]
+fn the_pole_of_a_flag_lot_counts_for_neither() {
+    let mut sheet = Sheet::new();
+    let ring = [[0.0, 0.0], [20.0, 0.0], [20.0, 120.0], [90.0, 120.0], [90.0, 220.0], [0.0, 220.0]];
+    sheet.lot("lot", &ring, &[F, S, S, S, R, S], 0.0);
+    sheet.layout.lots[0].pole = Some(sheet.layout.lots[0].ring[2].clone());
+    let built = sheet.build();
+    let own = built.id("lot");
+    assert!((built.site.lot_depth(own).value().si() - 100.0).abs() < 1e-9);
+    assert!((built.site.lot_width(own).value().si() - 90.0).abs() < 1e-9);
+}
+
+#[test]
+fn without_a_front_nothing_is_known() {
+    let built = lot(&[[0.0, 0.0], [80.0, 0.0], [80.0, 100.0]], &[S, S, None]);
+    let own = built.id("lot");
+    for measured in [built.site.frontage(own), built.site.lot_width(own), built.site.lot_depth(own)] {
+        let needs: Vec<&str> = measured.needs.iter().map(|need| need.what.as_str()).collect();
+        assert_eq!(needs, ["the front line of lot"]);
+    }
+}
+
+#[test]
+fn behind_a_rear_line_set_out_inside_is_beyond_it() {
+    let mut sheet = Sheet::new();
+    sheet.lot("lot", &[[0.0, 0.0], [80.0, 0.0], [40.0, 120.0]], &[F, S, S], 0.0);
+    let mut line = sheet.layout.lots[0].sides[2].clone();
+    line.name = groundrule_plan::Name("pointed-rear".to_owned());
+    line.path = sheet.ring(&[[45.0, 105.0], [35.0, 105.0]], 0.0);
+    (line.role, line.inside) = (R, true);
+    sheet.layout.lots[0].sides.push(line);
+    sheet.outline("shed", &[[38.0, 90.0], [42.0, 90.0], [42.0, 96.0], [38.0, 96.0]], 0.0);
+    sheet.outline("tip", &[[38.0, 100.0], [42.0, 100.0], [42.0, 108.0], [38.0, 108.0]], 0.0);
+    let built = sheet.build();
+    let yard = |name: &str| built.site.yard(built.id(name), built.id("lot.pointed-rear")).value().si();
+    assert!((yard("shed") - 9.0).abs() < 1e-9);
+    assert!((yard("tip") + 3.0).abs() < 1e-9);
+    assert!((built.site.lot_depth(built.id("lot")).value().si() - 105.0).abs() < 1e-9);
+}
+
+/// A lot with an error of its own at each corner, everything askew.
+pub(crate) fn askew(sigma: f64) -> Sheet {
+    let mut sheet = Sheet::new();
+    let ring = [[0.0, 0.0], [22.0, 3.0], [41.0, 1.0], [52.0, 60.0], [20.0, 71.0], [-9.0, 58.0]];
+    sheet.lot("lot", &ring, &[F, F, S, R, R, S], sigma);
+    sheet
+}
+
+/// What is measured of a lot.
+pub(crate) const MEASURES: [fn(&Built) -> Measured; 3] = [
+    |built| built.site.frontage(built.id("lot")),
+    |built| built.site.lot_width(built.id("lot")),
+    |built| built.site.lot_depth(built.id("lot")),
+];
