@@ -4,6 +4,7 @@
 //! error sources, the places to draw and the data that is lacking. No limit and no verdict lives here.
 
 mod build;
+mod buildable;
 mod facts;
 mod feature;
 mod lot;
@@ -21,6 +22,7 @@ pub mod facing;
 pub mod search;
 pub mod width;
 
+pub use buildable::Buildable;
 pub use facts::Facts;
 pub use feature::{Fact, Feature, FeatureId, Parameter};
 pub use measured::{AmountError, Mark, Measured, Need, Terms};

@@ -172,3 +172,8 @@ fn lots() {
     check(&mut sheet, crate::lots::MEASURES[1]);
     check(&mut sheet, crate::lots::MEASURES[2]);
 }
+
+#[test]
+fn buildable() {
+    check(&mut crate::lots::askew(SIGMA), crate::lots::buildable_askew);
+}

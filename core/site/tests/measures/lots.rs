@@ -112,3 +112,75 @@ pub(crate) const MEASURES: [fn(&Built) -> Measured; 3] = [
     |built| built.site.lot_width(built.id("lot")),
     |built| built.site.lot_depth(built.id("lot")),
 ];
+
+/// Setbacks of the lines of `lot` in ring order, in metres.
+fn buildable(built: &Built, depths: &[f64]) -> groundrule_site::Buildable {
+    let own = built.id("lot");
+    let depth = |depth: &f64| Measured::exact(groundrule_units::Length::from_metres(*depth));
+    let setbacks: Vec<_> = built.site.lines_of(own).zip(depths.iter().map(depth)).collect();
+    built.site.buildable(own, &setbacks)
+}
+
+#[test]
+fn the_ground_setbacks_leave() {
+    #[track_caller]
+    fn check(ring: &[[f64; 2]], depths: &[f64], expected: f64) {
+        let found = buildable(&lot(ring, &[]), depths);
+        assert!(
+            (found.area.value().si() - expected).abs() < 1e-6,
+            "{:?} is not {expected}",
+            found.area.value()
+        );
+        assert_eq!(found.area.marks.is_empty(), expected == 0.0);
+    }
+    let box_of: &[[f64; 2]] = &[[0.0, 0.0], [80.0, 0.0], [80.0, 100.0], [0.0, 100.0]];
+    // A corner lot with 20 on both streets, 5 at the side and 10 at the rear.
+    check(box_of, &[20.0, 5.0, 10.0, 20.0], (80.0 - 20.0 - 5.0) * (100.0 - 20.0 - 10.0));
+    check(box_of, &[0.0, 0.0, 0.0, 0.0], 8000.0);
+    check(box_of, &[60.0, 5.0, 60.0, 5.0], 0.0);
+    // Round the inner corner of an L the setback is a quarter circle.
+    let ell: &[[f64; 2]] = &[[0.0, 0.0], [60.0, 0.0], [60.0, 30.0], [30.0, 30.0], [30.0, 60.0], [0.0, 60.0]];
+    let quarter = std::f64::consts::FRAC_PI_4 * 100.0;
+    check(ell, &[0.0, 0.0, 10.0, 10.0, 0.0, 0.0], 2700.0 - 300.0 - 300.0 - quarter);
+    // At the blunt end of a line it goes on as an arc of 45 degrees.
+    let blunt: &[[f64; 2]] = &[[0.0, 0.0], [50.0, 0.0], [90.0, 40.0], [0.0, 40.0]];
+    let whole = 70.0 * 40.0;
+    check(blunt, &[10.0, 0.0, 0.0, 0.0], whole - 500.0 - std::f64::consts::PI * 100.0 / 8.0);
+}
+
+#[test]
+fn setback_lines_bound_what_is_left() {
+    let built = lot(&[[0.0, 0.0], [80.0, 0.0], [80.0, 100.0], [0.0, 100.0]], &[]);
+    let found = buildable(&built, &[20.0, 5.0, 10.0, 20.0]);
+    let ends: Vec<Vec<(f64, f64)>> = found
+        .lines
+        .iter()
+        .map(|pieces| {
+            assert_eq!(pieces.len(), 1, "{pieces:?}");
+            let mut ends: Vec<(f64, f64)> =
+                [&pieces[0][0], &pieces[0][pieces[0].len() - 1]].map(|p| (p.x.metres(), p.y.metres())).into();
+            ends.sort_by(|a, b| a.partial_cmp(b).expect("finite"));
+            ends.iter().map(|(x, y)| ((x * 1e3).round() / 1e3, (y * 1e3).round() / 1e3)).collect()
+        })
+        .collect();
+    assert_eq!(
+        ends,
+        [
+            vec![(20.0, 20.0), (75.0, 20.0)],
+            vec![(75.0, 20.0), (75.0, 90.0)],
+            vec![(20.0, 90.0), (75.0, 90.0)],
+            vec![(20.0, 20.0), (20.0, 90.0)],
+        ]
+    );
+}
+
+/// The buildable area of the skew lot, with a setback that is itself a share of the lot's width.
+pub(crate) fn buildable_askew(built: &Built) -> Measured {
+    let own = built.id("lot");
+    let share = built.site.lot_width(own).scale(groundrule_units::Ratio::from_fraction(0.12));
+    let lines: Vec<_> = built.site.lines_of(own).collect();
+    let exact = |depth: f64| Measured::exact(groundrule_units::Length::from_metres(depth));
+    let depths = [exact(7.0), exact(7.0), share.clone(), exact(9.0), exact(9.0), share];
+    let setbacks: Vec<_> = lines.into_iter().zip(depths).collect();
+    built.site.buildable_area(own, &setbacks)
+}
