@@ -7,8 +7,8 @@ use groundrule_survey::Position;
 use groundrule_units::{Dimension, Quantity, Ratio};
 
 use super::{
-    Amount, At, Authority, Beside, Blamed, Counts, DataFinding, FieldItem, Finding, Gravity, Mark, Measure,
-    Need, Pack, PlanReport, Required, Rule, Sense, Taking, ToolFinding, Unit, Verdict, Weight,
+    Amount, At, Authority, Beside, Blamed, Buildable, Counts, DataFinding, FieldItem, Finding, Gravity, Mark,
+    Measure, Need, Pack, PlanReport, Required, Rule, Sense, Taking, ToolFinding, Unit, Verdict, Weight,
 };
 use crate::Report;
 use crate::lines::Lines;
@@ -31,6 +31,7 @@ impl From<&Report<'_>> for PlanReport {
             data_findings: review.data.iter().map(|finding| from.data(finding)).collect(),
             tool_findings: review.tool.iter().map(tool).collect(),
             fieldwork: review.retakes.iter().map(|retake| from.retake(retake)).collect(),
+            buildable: review.buildable.iter().map(|lot| Buildable::of(lot, layout.shift)).collect(),
             packs: review.packs.iter().map(pack).collect(),
             rules: review.rules.iter().map(rule).collect(),
         }
@@ -177,7 +178,7 @@ fn rule(record: &review::RuleRecord) -> Rule {
     }
 }
 
-fn measure(shown: &review::Shown) -> Measure {
+pub(super) fn measure(shown: &review::Shown) -> Measure {
     Measure {
         value: shown.value.si(),
         unit: unit(shown.value.dimension()),
