@@ -6,19 +6,23 @@
 use std::borrow::Cow;
 use std::f64::consts::PI;
 
-use geo::{BooleanOps, Coord, LineString, MultiLineString, MultiPolygon, Polygon};
+use geo::{BooleanOps, Coord, MultiPolygon, Polygon};
 use groundrule_survey::{Point, Position, Shape};
 use groundrule_units::{Area, Dimension, Length};
 
 use crate::area::alone;
 use crate::shape::piece::{Piece, pieces};
-use crate::shape::segments::{place, position, right, unit};
+use crate::shape::segments::{distance, dot, place, position, right, unit};
 use crate::shape::sweep;
 use crate::terms::{Gather, combine};
 use crate::{FeatureId, Mark, Measured, Need, Site};
 
 /// Sides a full circle is drawn with.
 const SIDES: u32 = 96;
+/// The cosine of 5 degrees: a bend that turns less is filled with a chord.
+const GENTLE: f64 = 0.996_194_698_091_745_5;
+/// What lies no farther beyond the end of a line, in metres, is not beyond it.
+const BEYOND: f64 = 1e-6;
 /// How far a setback is moved to find how the area changes with it, in metres.
 const STEP: f64 = 1e-4;
 
@@ -109,24 +113,60 @@ impl Strip<'_> {
         Shape::Line { path: self.path.to_vec(), width: Length::from_metres(2.0 * self.depth) }
     }
 
-    /// The same for drawing: each segment's rectangle and a circle at each vertex.
-    fn polygons(&self) -> MultiPolygon {
-        let mut parts: Vec<Polygon> = Vec::new();
-        for (a, b) in self.path.iter().zip(self.path.iter().skip(1)) {
-            let (a, b) = (place(a), place(b));
-            let Some(out) = unit(right(b - a)).map(|out| out * self.depth) else { continue };
-            parts.push(polygon([a + out, b + out, b - out, a - out]));
-            // Corners of the circles fall on those of the rectangle, so that they leave no notch between them.
-            let start = libm::atan2(out.y, out.x);
-            for centre in [a, b] {
-                let on = |k: u32| {
-                    let (sin, cos) = libm::sincos(start + 2.0 * PI * f64::from(k) / f64::from(SIDES));
-                    centre + Coord { x: cos, y: sin } * self.depth
-                };
-                parts.push(polygon((0..SIDES).map(on)));
+    /// The same for drawing: a rectangle for each segment, what fills the bends between them, and the round ends as far
+    /// as the lot reaches there.
+    fn polygons(&self, lot: &[Point], parts: &mut Vec<Polygon>) {
+        let segments: Vec<(Coord<f64>, Coord<f64>, Coord<f64>)> = self
+            .path
+            .iter()
+            .zip(self.path.iter().skip(1))
+            .filter_map(|(a, b)| Some((place(a), place(b), unit(place(b) - place(a))?)))
+            .collect();
+        // The lot has nothing beyond an end that all its corners lie before.
+        let ends_there =
+            |end: Coord<f64>, way: Coord<f64>| lot.iter().all(|p| dot(place(p) - end, way) <= BEYOND);
+        for (i, (a, b, way)) in segments.iter().enumerate() {
+            let (mut a, mut b) = (*a, *b);
+            let out = right(*way) * self.depth;
+            if i == 0 {
+                if ends_there(a, *way * -1.0) {
+                    a = a - *way * (2.0 * BEYOND);
+                } else {
+                    parts.push(self.circle(a, out));
+                }
             }
+            match segments.get(i + 1) {
+                Some((_, _, next)) if dot(*way, *next) > GENTLE => {
+                    let then = right(*next) * self.depth;
+                    parts.push(polygon([b, b + out, b + then]));
+                    parts.push(polygon([b, b - then, b - out]));
+                }
+                None if ends_there(b, *way) => b = b + *way * (2.0 * BEYOND),
+                Some(_) | None => parts.push(self.circle(b, out)),
+            }
+            parts.push(polygon([a + out, b + out, b - out, a - out]));
         }
-        geo::unary_union(&parts)
+    }
+
+    /// A circle whose corners fall on those of the rectangle beside it, so that no notch is left between them.
+    fn circle(&self, centre: Coord<f64>, out: Coord<f64>) -> Polygon {
+        let start = libm::atan2(out.y, out.x);
+        polygon((0..SIDES).map(|k| {
+            let (sin, cos) = libm::sincos(start + 2.0 * PI * f64::from(k) / f64::from(SIDES));
+            centre + Coord { x: cos, y: sin } * self.depth
+        }))
+    }
+
+    /// True for a place on the edge of the strip as it is drawn, where chords stand for arcs.
+    fn edged_by(&self, at: Coord<f64>) -> bool {
+        let away = self
+            .path
+            .iter()
+            .zip(self.path.iter().skip(1))
+            .map(|(a, b)| distance(at, place(a), place(b)))
+            .fold(f64::INFINITY, f64::min);
+        let sagitta = self.depth * (1.0 - libm::cos(PI / f64::from(SIDES)));
+        self.depth > 0.0 && (-sagitta - 1e-6..=1e-6).contains(&(away - self.depth))
     }
 }
 
@@ -151,26 +191,45 @@ fn left(ring: &[Point], strips: &[Strip<'_>]) -> (f64, crate::Terms) {
 
 /// The regions left, and for each strip the stretches of its edge that bound them.
 fn drawn(ring: &[Point], strips: &[Strip<'_>]) -> (Vec<Mark>, Vec<Vec<Vec<Position>>>) {
+    let mut parts = Vec::new();
+    for strip in strips.iter().filter(|strip| strip.depth > 0.0) {
+        strip.polygons(ring, &mut parts);
+    }
     let lot = MultiPolygon::new(vec![polygon(ring.iter().map(place))]);
-    let bands: Vec<MultiPolygon> = strips
-        .iter()
-        .map(|strip| if strip.depth > 0.0 { strip.polygons() } else { MultiPolygon::new(Vec::new()) })
-        .collect();
-    let without = |skipped: Option<usize>| {
-        let others = bands.iter().enumerate().filter(|(i, _)| Some(*i) != skipped);
-        others.fold(lot.clone(), |left, (_, band)| left.difference(band))
-    };
-    let places = |line: &LineString| -> Vec<Position> { line.coords().map(|c| position(*c)).collect() };
-    let left = without(None);
-    let regions = left.iter().map(|region| {
-        let mut ring = places(region.exterior());
+    let left = if parts.is_empty() { lot } else { lot.difference(&geo::unary_union(&parts)) };
+    let mut lines = vec![Vec::new(); strips.len()];
+    let mut regions = Vec::new();
+    for region in &left {
+        let mut ring: Vec<Coord<f64>> = region.exterior().coords().copied().collect();
         ring.pop();
-        Mark::Region(ring)
-    });
-    let regions = regions.collect();
-    let lines = bands.iter().enumerate().map(|(i, band)| {
-        let edges = MultiLineString::new(band.iter().map(|part| part.exterior().clone()).collect());
-        without(Some(i)).clip(&edges, false).iter().filter(|line| line.0.len() > 1).map(places).collect()
-    });
-    (regions, lines.collect())
+        stretches(&ring, strips, &mut lines);
+        regions.push(Mark::Region(ring.into_iter().map(position).collect()));
+    }
+    (regions, lines)
+}
+
+/// Sorts the edges of a region to the strips they are the edge of, joined where they follow each other.
+fn stretches(ring: &[Coord<f64>], strips: &[Strip<'_>], lines: &mut [Vec<Vec<Position>>]) {
+    let edges: Vec<(Coord<f64>, Coord<f64>)> =
+        ring.iter().copied().zip(ring.iter().copied().cycle().skip(1)).collect();
+    let owners: Vec<Option<usize>> = edges
+        .iter()
+        .map(|(a, b)| {
+            strips.iter().position(|strip| [*a, (*a + *b) / 2.0, *b].into_iter().all(|at| strip.edged_by(at)))
+        })
+        .collect();
+    // Start where the owner changes, so that a stretch past the first vertex stays whole.
+    let count = edges.len();
+    let start = (0..count).find(|i| owners[*i] != owners[(i + count - 1) % count]).unwrap_or(0);
+    let mut before = None;
+    for i in (0..count).map(|i| (start + i) % count) {
+        let (from, until) = edges[i];
+        if let Some(of) = owners[i].and_then(|owner| lines.get_mut(owner)) {
+            match of.last_mut() {
+                Some(path) if before == owners[i] => path.push(position(until)),
+                _ => of.push(vec![position(from), position(until)]),
+            }
+        }
+        before = owners[i];
+    }
 }

@@ -302,3 +302,47 @@ fn a_pointed_rear_that_cannot_be() {
     assert!(message.contains("80.00 ft wide"), "{message}");
     assert_eq!(told("corners = [[0, 0], [80, 0], [44, 120], [36, 120]]\npointed_rear = \"10 ft\""), None);
 }
+
+/// The rear line set out inside a lot errs with the corners it hangs on: terms against differences.
+#[test]
+fn the_errors_of_a_pointed_rear() {
+    const STEP: f64 = 1e-3;
+    let lot = |corners: &[[f64; 2]; 4]| {
+        let corners: Vec<String> = corners.iter().map(|[x, y]| format!("[{x:.9}, {y:.9}]")).collect();
+        let text = format!(
+            "corners = [{}]\npointed_rear = \"10 ft\"\nsides = {{ c1-c2 = {{ street = \"A\" }} }}",
+            corners.join(", ")
+        );
+        placed(&text).0.lots.remove(0)
+    };
+    let corners = [[0.0, 0.0], [80.0, 7.0], [62.0, 70.0], [31.0, 125.0]];
+    let here = lot(&corners);
+    let line = &here.sides[4];
+    assert!(line.inside);
+    for (i, corner) in here.ring.iter().enumerate() {
+        for (axis, term) in corner.error.terms().iter().enumerate() {
+            let moved = |by: f64| {
+                let mut corners = corners;
+                corners[i][axis] += by;
+                lot(&corners).sides[4].path.clone()
+            };
+            let (more, less) = (moved(STEP), moved(-STEP));
+            let sigma = libm::hypot(term.x.metres(), term.y.metres());
+            for ((more, less), end) in more.iter().zip(&less).zip(&line.path) {
+                let slope = |a: f64, b: f64| (a - b) / (2.0 * STEP * 0.3048) * sigma;
+                let expected = (
+                    slope(more.at.x.metres(), less.at.x.metres()),
+                    slope(more.at.y.metres(), less.at.y.metres()),
+                );
+                let found = end
+                    .error
+                    .terms()
+                    .iter()
+                    .find(|t| t.source == term.source)
+                    .map_or((0.0, 0.0), |t| (t.x.metres(), t.y.metres()));
+                let off = libm::hypot(found.0 - expected.0, found.1 - expected.1);
+                assert!(off < 1e-4 * sigma, "corner {i}, axis {axis}: {found:?} is not {expected:?}");
+            }
+        }
+    }
+}
