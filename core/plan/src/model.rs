@@ -428,6 +428,8 @@ pub struct Side {
     pub assumed: bool,
     /// The street along it.
     pub street: Option<String>,
+    /// The width of that street's right-of-way, if said.
+    pub street_width: Option<Written<Length>>,
     /// Where.
     pub span: Span,
 }
@@ -445,6 +447,8 @@ pub struct Lot {
     pub by: Option<Accuracy>,
     /// Stated area, if any.
     pub stated_area: Option<At<Written<Area>>>,
+    /// The length of a rear line to be set out inside it, for a lot that comes to a point.
+    pub pointed_rear: Option<At<Written<Length>>>,
     /// Where.
     pub span: Span,
 }

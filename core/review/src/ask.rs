@@ -85,7 +85,7 @@ pub(crate) fn ask(asked: Asked<'_>, ground: &Ground<'_>) -> Outcome {
 }
 
 /// The verdict of a row that is for another district, overlay or application, or that cannot know.
-fn elsewhere(row: &Row, plan: &Plan, site: &Site) -> Option<Judged> {
+pub(crate) fn elsewhere(row: &Row, plan: &Plan, site: &Site) -> Option<Judged> {
     if !row.districts.is_empty() {
         let Some(district) = &plan.site.district else {
             return Some(Judged::missing(vec![Need {

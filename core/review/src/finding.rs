@@ -9,6 +9,7 @@ use groundrule_sandbox::Blame;
 use groundrule_site::{FeatureId, Mark, Measured, Need};
 use groundrule_units::{Length, Quantity, Ratio};
 
+use crate::buildable::Buildable;
 use crate::retake::Retake;
 
 /// A finding's stable id: its rule and its features, so that edits elsewhere leave it alone.
@@ -272,6 +273,8 @@ pub struct Review {
     pub rules: Vec<RuleRecord>,
     /// What to take in the field or to ask the owner so that `verify` and `missing` become verdicts, best first.
     pub retakes: Vec<Retake>,
+    /// What the required setbacks leave of each lot; empty where no rule draws any.
+    pub buildable: Vec<Buildable>,
     /// The level of probability asked for.
     pub level: Ratio,
     /// The date rules were judged at, if any.

@@ -7,6 +7,7 @@ mod absent;
 mod accepted;
 mod ask;
 mod bound;
+mod buildable;
 mod classes;
 mod compare;
 mod conformity;
@@ -30,6 +31,7 @@ mod weight;
 mod words;
 
 pub use accepted::Deviation;
+pub use buildable::{Buildable, Setback};
 pub use conformity::{Conformity, Level, conformity, conformity_between, quantile};
 pub use finding::{
     Beside, Citation, Counts, DataFinding, Finding, FindingId, Listed, PackUse, Required, Review, RuleRecord,

@@ -163,13 +163,22 @@ fn lines_without_a_role() {
     check(&reviewed(&lot(all), &row("front")), 0, &["- t/y:shed:lot.sw-se meets required"]);
     // An inside lot has no street side.
     check(&reviewed(&lot(all), &row("street_side")), 0, &["- t/y:shed not applicable required"]);
-    // But as long as a line has no role, it could.
+    // A role that nobody stated is proposed from the front, and the finding says so.
     let some = "sw-se = { role = \"front\" }, se-ne = { role = \"side\" }, ne-nw = { role = \"rear\" }";
-    check(&reviewed(&lot(some), &row("street_side")), 1, &["1 t/y:shed missing required"]);
+    check(&reviewed(&lot(some), &row("street_side")), 0, &["- t/y:shed not applicable required"]);
+    let review = reviewed(&lot(some), &row("side"));
+    check(&review, 0, &["- t/y:shed:lot.se-ne meets required", "- t/y:shed:lot.nw-sw meets required"]);
+    assert_eq!(
+        review.findings[1].note.as_deref(),
+        Some("Its role is assumed, not stated: side line lot.nw-sw.")
+    );
+    // Without a front nothing is proposed, and a line without a role could be any.
+    let unsaid = "se-ne = { role = \"side\" }, ne-nw = { role = \"rear\" }, sw-se = { role = \"side\" }";
+    check(&reviewed(&lot(unsaid), &row("street_side")), 1, &["1 t/y:shed missing required"]);
     check(
-        &reviewed(&lot(some), &row("side")),
+        &reviewed(&lot(unsaid), &row("rear")),
         1,
-        &["- t/y:shed:lot.se-ne meets required", "1 t/y:lot.nw-sw missing required"],
+        &["- t/y:shed:lot.ne-nw meets required", "1 t/y:lot.nw-sw missing required"],
     );
     // Every lot fronts something.
     let no_front = "sw-se = { role = \"side\" }, se-ne = { role = \"side\" }, ne-nw = { role = \"rear\" }, nw-sw = { role = \"side\" }";

@@ -49,6 +49,9 @@ pub(crate) fn push_lots(plan: &Plan, layout: &Layout, features: &mut Vec<Feature
             let area = Fact::Amount(Measured::exact(area.value.value));
             facts.insert("stated_area".to_owned(), area);
         }
+        if let Some(position) = resolved.and_then(|resolved| resolved.position) {
+            facts.insert("position".to_owned(), Fact::Text(position.word().to_owned()));
+        }
         features.push(Feature {
             id: lot.id.value.clone(),
             title: lot.id.value.0.clone(),
@@ -77,6 +80,12 @@ fn line(lot: &Lot, own: FeatureId, side: &ResolvedSide, several: bool) -> Featur
     }
     if let Some(street) = &side.street {
         facts.insert("street".to_owned(), Fact::Text(street.clone()));
+    }
+    if side.inside {
+        facts.insert("set_out".to_owned(), Fact::Flag(true));
+    }
+    if let Some(width) = side.street_width {
+        facts.insert("street_width".to_owned(), Fact::Amount(Measured::exact(width)));
     }
     Feature {
         id: Name(format!("{lot}.{}", side.name.0)),

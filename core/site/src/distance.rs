@@ -3,13 +3,17 @@
 //! The spread comes through the points at the two ends of the gap and no others; where other points could
 //! as well be the nearest, see `spread.rs`. A line with a width has flat ends and round bends.
 
-use groundrule_survey::Shape;
+use std::borrow::Cow;
+
+use groundrule_survey::{Point, Shape};
 use groundrule_units::{Dimension, Length};
 use smallvec::SmallVec;
 
+use crate::lot::is_inside;
 use crate::shape::depth::depths;
 use crate::shape::gap::{Gap, distance_of_cores, gaps};
 use crate::shape::piece::{Bounds, Piece, Pieces, pieces};
+use crate::shape::rings::cut_off;
 use crate::{FeatureId, Measured, Need, Site, Terms, spread, yard};
 
 impl Site {
@@ -55,8 +59,20 @@ impl Site {
         };
         let ring = self.feature(line).and_then(|line| line.lot).and_then(|lot| self.feature(lot));
         match ring.map(|lot| &lot.shape) {
-            Some(Shape::Outline { ring, .. }) => measured(&yard::gaps(&a, &b, ring)),
+            Some(Shape::Outline { ring, .. }) => {
+                let ring = self.before(line, ring);
+                measured(&yard::gaps(&a, &b, &ring))
+            }
             _ => measured(&signed(&a, &b)),
+        }
+    }
+
+    /// The ring of a lot as far as a line set out inside it; the ring itself for any other line.
+    pub(crate) fn before<'a>(&self, line: FeatureId, ring: &'a [Point]) -> Cow<'a, [Point]> {
+        let inside = self.feature(line).filter(|line| is_inside(line));
+        match inside.map(|line| &line.shape) {
+            Some(Shape::Line { path, .. }) => cut_off(ring, path),
+            _ => Cow::Borrowed(ring),
         }
     }
 

@@ -4,8 +4,10 @@
 //! error sources, the places to draw and the data that is lacking. No limit and no verdict lives here.
 
 mod build;
+mod buildable;
 mod facts;
 mod feature;
+mod lot;
 mod lots;
 mod measured;
 mod shape;
@@ -23,6 +25,7 @@ pub mod region;
 pub mod search;
 pub mod width;
 
+pub use buildable::Buildable;
 pub use facts::Facts;
 pub use feature::{Fact, Feature, FeatureId, Parameter};
 pub use measured::{AmountError, Mark, Measured, Need, Terms};

@@ -1,9 +1,10 @@
 //! The site: features in one local frame with their index.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use groundrule_plan::{KindTree, Plan, Remark};
-use groundrule_survey::{Layout, Shape};
+use groundrule_survey::{Layout, Point, ResolvedLot, Shape};
 use rstar::RTree;
 use rstar::primitives::{GeomWithData, Rectangle};
 
@@ -33,6 +34,8 @@ struct Drawn {
     by_id: Vec<FeatureId>,
     index: Index,
     kinds: KindTree,
+    /// Where the poles of flag lots end.
+    poles: BTreeMap<FeatureId, Point>,
 }
 
 impl Site {
@@ -49,7 +52,10 @@ impl Site {
         let mut by_id: Vec<FeatureId> = (0..features.len()).map(id).collect();
         by_id.sort_by(|a, b| features[a.0 as usize].id.cmp(&features[b.0 as usize].id));
         let index = index(features.iter().enumerate().map(|(i, feature)| (id(i), feature)));
-        let drawn = Arc::new(Drawn { features, first_lot, by_id, index, kinds });
+        let lots = (0..features.len()).filter(|i| features[*i].kind == build::LOT).map(id);
+        let pole = |(lot, resolved): (FeatureId, &ResolvedLot)| Some((lot, resolved.pole.clone()?));
+        let poles = lots.zip(&layout.lots).filter_map(pole).collect();
+        let drawn = Arc::new(Drawn { features, first_lot, by_id, index, kinds, poles });
         (Self { drawn, regions: Vec::new() }, remarks)
     }
 
@@ -130,6 +136,11 @@ impl Site {
         lines
             .take_while(move |(_, line)| line.kind == build::LOT_LINE && line.lot == Some(lot))
             .map(|(i, _)| id(i))
+    }
+
+    /// Where the pole of a flag lot ends.
+    pub(crate) fn pole_of(&self, lot: FeatureId) -> Option<&Point> {
+        self.drawn.poles.get(&lot)
     }
 
     /// The kinds in force.

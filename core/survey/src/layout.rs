@@ -81,17 +81,50 @@ pub struct ResolvedSide {
     pub assumed: bool,
     /// The street along it.
     pub street: Option<String>,
+    /// The stated width of that street's right-of-way.
+    pub street_width: Option<Length>,
+    /// True for a rear line set out inside the lot, which is no edge of it.
+    pub inside: bool,
     /// Where in the file.
     pub span: Span,
 }
 
+/// How a lot lies to its streets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LotPosition {
+    /// On one street.
+    Interior,
+    /// On streets that meet at one of its corners.
+    Corner,
+    /// On streets that do not meet at it.
+    Through,
+    /// On one street, behind a narrow pole that leads to it.
+    Flag,
+}
+
+impl LotPosition {
+    /// The word of facts and formulas.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Interior => "interior",
+            Self::Corner => "corner",
+            Self::Through => "through",
+            Self::Flag => "flag",
+        }
+    }
+}
+
 /// A lot, resolved.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct ResolvedLot {
     /// Its ring, anticlockwise.
     pub ring: Vec<Point>,
-    /// Its sides in ring order.
+    /// Its sides in ring order, and after them a rear line set out inside it, if the plan asks for one.
     pub sides: Vec<ResolvedSide>,
+    /// How it lies to its streets; none while its front is not known.
+    pub position: Option<LotPosition>,
+    /// Where the pole of a flag lot ends.
+    pub pole: Option<Point>,
 }
 
 /// Whose reading an error comes from.

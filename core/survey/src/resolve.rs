@@ -1,7 +1,10 @@
 //! The whole plan, placed.
 
+use std::collections::BTreeSet;
+
 use groundrule_plan::{
-    Accuracy, Faults, Feature, Geometry, Gravity, Lot, Name, Path, Place, Plan, Remark, Span, Status,
+    Accuracy, Faults, Feature, Geometry, Gravity, Lot, Name, Path, Place, Plan, Remark, Role, Side, Span,
+    Status,
 };
 use groundrule_units::{Length, SheetUnit};
 
@@ -15,6 +18,7 @@ use crate::layout::{Layout, Owner, Point, Position, Reading, ResolvedLot, Resolv
 use crate::order::{Step, placing_order};
 use crate::places::{Placed, Reader, ResolvedPath, xy};
 use crate::rings::{RingFault, holds, ring_fault, twice_area};
+use crate::roles;
 use crate::sources::Sources;
 
 /// Coordinates farther out than this are shifted near zero, so that figures keep their last digits.
@@ -29,7 +33,8 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
     let field = Field::of(plan);
     let order = placing_order(&field).map_err(faults)?;
     let shift = shift(plan);
-    let mut work = Work { plan, placed: Placed::new(plan, &field, shift), remarks: Vec::new() };
+    let placed = Placed::new(plan, &field, shift);
+    let mut work = Work { plan, placed, remarks: Vec::new(), answered: answered(plan) };
     let mut told = Vec::new();
     for step in order {
         match step {
@@ -40,17 +45,14 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
             Step::Measure(batch) => told.extend(field.settle(&batch, &mut work.placed)),
         }
     }
+    work.unplaced_fronts();
     let Work { mut placed, mut remarks, .. } = work;
     if !placed.faults.is_empty() {
         return Err(faults(placed.faults));
     }
     told.extend(field.level(&mut placed));
     remarks.extend(told.into_iter().map(|told| told.remark_at(&placed.named)));
-    let lots = placed
-        .lots
-        .into_iter()
-        .map(|lot| lot.unwrap_or(ResolvedLot { ring: Vec::new(), sides: Vec::new() }))
-        .collect();
+    let lots = placed.lots.into_iter().map(Option::unwrap_or_default).collect();
     let on_paper = on_paper(plan, &mut placed.sources);
     let layout = Layout {
         shift,
@@ -81,10 +83,20 @@ fn on_paper(plan: &Plan, sources: &mut Sources) -> Vec<(SourceId, Length)> {
     along.into_iter().map(|term| (term.source, term.x)).collect()
 }
 
+/// What readers of other formats say where they looked for the fronts of lots themselves.
+const OF_FRONTS: [&str; 3] = ["data::front-unknown", "data::roles-assumed", "data::street-land"];
+
+fn answered(plan: &Plan) -> BTreeSet<&Name> {
+    let told = plan.remarks.iter().filter(|remark| OF_FRONTS.contains(&remark.code));
+    told.flat_map(|remark| &remark.about).collect()
+}
+
 struct Work<'a> {
     plan: &'a Plan,
     placed: Placed<'a>,
     remarks: Vec<Remark>,
+    /// Lots of whose front a reader has told what there is to tell.
+    answered: BTreeSet<&'a Name>,
 }
 
 impl<'a> Work<'a> {
@@ -117,7 +129,24 @@ impl<'a> Work<'a> {
                 side.path.reverse();
             }
         }
-        Some(ResolvedLot { ring: ring.points, sides })
+        let told = roles::settle(self.plan, lot, &mut sides);
+        sides.extend(told.pointed);
+        if !self.answered.contains(&lot.id.value) {
+            self.remarks.extend(told.remarks);
+        }
+        Some(ResolvedLot { ring: ring.points, sides, position: told.position, pole: told.pole })
+    }
+
+    /// Lots that have no place yet, and would not say their front if they had.
+    fn unplaced_fronts(&mut self) {
+        for (lot, _) in self.plan.lots.iter().zip(&self.placed.lots).filter(|(_, placed)| placed.is_none()) {
+            let tells = |side: &Side| {
+                side.street.is_some() || side.role.as_ref().is_some_and(|role| role.value == Role::Front)
+            };
+            if !lot.sides.iter().any(tells) && !self.answered.contains(&lot.id.value) {
+                self.remarks.push(roles::no_front(lot, &[]));
+            }
+        }
     }
 
     fn feature(&mut self, i: u32) -> Shape {
@@ -305,6 +334,8 @@ fn sides(lot: &Lot, path: &ResolvedPath) -> Vec<ResolvedSide> {
                 role: side.role.as_ref().map(|role| role.value),
                 assumed: side.assumed,
                 street: side.street.clone(),
+                street_width: side.street_width.as_ref().map(|width| width.value),
+                inside: false,
                 span: side.span,
             }
         })

@@ -125,6 +125,7 @@ fn lot() -> Lot {
         sides: Vec::new(),
         by: None,
         stated_area: None,
+        pointed_rear: None,
         span: Span::default(),
     }
 }
@@ -140,8 +141,10 @@ fn lot_shape() -> ResolvedLot {
             role: Some(roles[i]),
             assumed: false,
             street: None,
+            street_width: None,
+            inside: false,
             span: Span::default(),
         })
         .collect();
-    ResolvedLot { ring, sides }
+    ResolvedLot { ring, sides, ..ResolvedLot::default() }
 }

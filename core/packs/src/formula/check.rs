@@ -180,9 +180,14 @@ impl Checker<'_> {
         match (name, call.args.as_slice()) {
             ("has", [argument]) => self.has(argument),
             (operators::IN, [item, list]) => self.among(node, item, list),
-            ("least" | "greatest", [_, _, ..]) => self.extreme(node, call),
+            ("least" | "greatest", [_, _, ..]) | ("round_up" | "round_down", [_, _]) => {
+                self.extreme(node, call)
+            }
             ("least" | "greatest", _) => {
                 self.refuse(node, format!("`{name}` compares two or more amounts"), None)
+            }
+            ("round_up" | "round_down", _) => {
+                self.refuse(node, format!("`{name}` takes an amount and a step"), None)
             }
             ("has", _) => self.refuse(node, "`has` asks for one name", None),
             (operators::CONDITIONAL, [condition, yes, no]) => self.choice(node, condition, yes, no),
@@ -263,9 +268,11 @@ impl Checker<'_> {
         let (sort, mut tree) = lowered.next()?;
         for (each, next) in lowered {
             if each != sort || !sort.is_number() {
+                let does = if call.func_name.starts_with("round") { "brings" } else { "compares" };
+                let to = if call.func_name.starts_with("round") { "to steps of" } else { "with" };
                 return self.refuse(
                     node,
-                    format!("`{}` compares {} with {}", call.func_name, sort.words(), each.words()),
+                    format!("`{}` {does} {} {to} {}", call.func_name, sort.words(), each.words()),
                     None,
                 );
             }

@@ -52,6 +52,8 @@ const FRAMES: [(&str, Frame); 4] = [
 pub(super) struct Explained<'a> {
     /// Numbered findings.
     pub(super) review: Option<&'a Review>,
+    /// Required setback lines.
+    pub(super) setbacks: bool,
     /// Error figures.
     pub(super) errors: Option<&'a Errors>,
 }
@@ -74,6 +76,11 @@ pub(super) fn draw(
             svg.text("note", place(i).plus(SAMPLE + 2.0, 0.0), 0.0, word);
             i += 1;
         }
+    }
+    if explained.setbacks {
+        svg.line("setback", place(i), place(i).plus(SAMPLE, 0.0));
+        svg.text("note", place(i).plus(SAMPLE + 2.0, 0.0), 0.0, "required setback");
+        i += 1;
     }
     if let Some(errors) = explained.errors {
         errors.sample(svg, place(i), SAMPLE);

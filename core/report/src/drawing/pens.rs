@@ -16,6 +16,8 @@ pub(crate) const STYLE: &str = "
 .plan .sheet{fill:#fff;stroke:none}
 .plan .thin{stroke-width:.18}
 .plan .lot{stroke-width:.7;stroke-dasharray:11 1.6 2.6 1.6 2.6 1.6}
+.plan .setback{stroke-width:.35;stroke-dasharray:5 1 .7 1 .7 1}
+.plan .buildable{fill:#f7f5ee;stroke:none}
 .plan .building{fill:#fff;stroke-width:.5}
 .plan .building-hatch{fill:url(#hatch-building);stroke:none}
 .plan .open-structure{fill:#fff;stroke-width:.35}

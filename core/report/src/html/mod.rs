@@ -114,6 +114,7 @@ fn findings(report: &Report<'_>) -> Markup {
             ol.cards { @for finding in &review.tool { li { (cards::tool(finding)) } } }
         }
         (folded::fieldwork(report))
+        (folded::buildable(report))
         (folded::settled(report))
     }
 }

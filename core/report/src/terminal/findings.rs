@@ -50,6 +50,7 @@ pub fn review(report: &Report<'_>, width: usize, all: bool) -> String {
     let stopped: Vec<&ToolFinding> = review.tool.iter().collect();
     section(&mut page, "Stopped modules: these rules were not checked", &stopped, tool);
     fieldwork::table(&mut page, report);
+    buildable(&mut page, report);
     quiet(&mut page, report, all);
     authorities(&mut page, review);
     cautions(&mut page);
@@ -66,6 +67,25 @@ fn section<T>(page: &mut Page, heading: &str, items: &[&T], one: impl Fn(&mut Pa
         page.gap();
         one(page, item);
     }
+}
+
+/// What the required setbacks leave of each lot.
+fn buildable(page: &mut Page, report: &Report<'_>) {
+    let lots = &report.review.buildable;
+    if lots.is_empty() {
+        return;
+    }
+    page.gap();
+    page.heading(&format!("Buildable area ({})", lots.len()));
+    for lot in lots {
+        page.gap();
+        page.hanging(0, &safe::plain(&lot.name.0), STRONG, &words::buildable(lot, report.style));
+        for setback in &lot.setbacks {
+            page.paragraph(DETAIL, &words::setback(setback, report.style), Ink::new());
+        }
+    }
+    page.gap();
+    page.paragraph(0, words::BUILDABLE_NOTE, FAINT);
 }
 
 /// Number, verdict, title and place on one line where they fit, then the details.

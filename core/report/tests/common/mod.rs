@@ -115,6 +115,7 @@ impl Sample {
             findings: Vec::new(),
             data: Vec::new(),
             tool: Vec::new(),
+            buildable: Vec::new(),
             packs: Vec::new(),
             rules: Vec::new(),
             retakes: Vec::new(),

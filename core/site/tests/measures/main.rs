@@ -9,6 +9,7 @@ mod facing;
 mod geometry;
 mod gradients;
 mod lacking;
+mod lots;
 mod near;
 mod properties;
 mod regions;

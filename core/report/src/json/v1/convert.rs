@@ -8,8 +8,9 @@ use groundrule_survey::Position;
 use groundrule_units::{Dimension, Quantity, Ratio};
 
 use super::{
-    Amount, At, Authority, Beside, Blamed, Counts, DataFinding, FieldItem, Finding, Gravity, Listed, Mark,
-    Measure, Need, Pack, PlanReport, Required, Rule, Sense, Taking, ToolFinding, Unit, Verdict, Weight,
+    Amount, At, Authority, Beside, Blamed, Buildable, Counts, DataFinding, FieldItem, Finding, Gravity,
+    Listed, Mark, Measure, Need, Pack, PlanReport, Required, Rule, Sense, Taking, ToolFinding, Unit, Verdict,
+    Weight,
 };
 use crate::lines::Lines;
 use crate::{Report, marking};
@@ -32,6 +33,7 @@ impl From<&Report<'_>> for PlanReport {
             data_findings: review.data.iter().map(|finding| from.data(finding)).collect(),
             tool_findings: review.tool.iter().map(tool).collect(),
             fieldwork: review.retakes.iter().map(|retake| from.retake(retake)).collect(),
+            buildable: review.buildable.iter().map(|lot| Buildable::of(lot, layout.shift)).collect(),
             packs: review.packs.iter().map(pack).collect(),
             rules: review.rules.iter().map(rule).collect(),
         }
@@ -196,7 +198,7 @@ fn rule(record: &review::RuleRecord) -> Rule {
     }
 }
 
-fn measure(shown: &review::Shown) -> Measure {
+pub(super) fn measure(shown: &review::Shown) -> Measure {
     Measure {
         value: shown.value.si(),
         unit: unit(shown.value.dimension()),
