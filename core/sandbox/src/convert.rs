@@ -106,3 +106,22 @@ fn position(x: f64, y: f64) -> Result<Position, Stop> {
         Err(Stop::bad_answer(format!("It marked a place at x {x}, y {y}.")))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use groundrule_site::{Fact, Measured};
+    use groundrule_units::Length;
+
+    use super::{fact_value, types};
+
+    #[test]
+    fn a_list_looked_up_as_one_fact_comes_as_text() {
+        let check = |metres: &[f64], expected: &str| {
+            let list = metres.iter().map(|it| Measured::exact(Length::from_metres(*it))).collect();
+            let types::Value::Text(text) = fact_value(&Fact::Amounts(list)) else { panic!("{metres:?}") };
+            assert_eq!(text, expected);
+        };
+        check(&[1.8, 1.5], "1.8 m, 1.5 m");
+        check(&[], "");
+    }
+}

@@ -21,6 +21,8 @@ const VERTEX: u64 = 20;
 const EDGES: u64 = 10;
 /// A vertex of an outline that is cut or joined with others.
 const CLIP: u64 = 500;
+/// Two edges of a ring held against each other, with their parts.
+const RING: u64 = 500;
 /// A feature looked for in, or held against, the index.
 const SEARCH: u64 = 500;
 /// A side of a feature whose outlook is searched along the lines of its lot.
@@ -48,6 +50,11 @@ pub(crate) const fn against(a: u64, b: u64) -> u64 {
 /// Cutting or joining outlines of so many vertices together, where any edge may cross any other.
 pub(crate) const fn clip(vertices: u64) -> u64 {
     CLIP.saturating_mul(vertices).saturating_add(EDGES.saturating_mul(vertices.saturating_mul(vertices)))
+}
+
+/// Holding all edges of so many vertices against each other, twice, each cut where it runs past what it goes around.
+pub(crate) const fn ring(vertices: u64) -> u64 {
+    RING.saturating_mul(vertices.saturating_mul(vertices)).saturating_add(walk(vertices))
 }
 
 /// Searching the index for so many features.

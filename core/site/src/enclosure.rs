@@ -24,7 +24,7 @@ use node::{Node, nodes};
 pub struct Ring {
     /// The widest gap, a length with its span as mark; nothing or less where the pieces touch or cross.
     pub opening: Measured,
-    /// The pieces, in order around the feature.
+    /// The pieces in order around the feature, from the first of them in the plan on.
     pub pieces: Vec<FeatureId>,
 }
 
@@ -161,8 +161,21 @@ impl<'a> Tree<'a> {
                 pieces.push(id);
             }
         }
-        Ring { opening: widest(links), pieces }
+        Ring { opening: widest(links), pieces: in_order(pieces) }
     }
+}
+
+/// Pieces around a ring, from the first of them in the plan on towards the earlier of its two neighbours.
+fn in_order(mut pieces: Vec<FeatureId>) -> Vec<FeatureId> {
+    let first = pieces.iter().enumerate().min_by_key(|(_, id)| **id).map_or(0, |(i, _)| i);
+    pieces.rotate_left(first);
+    if let [_, second, .., last] = pieces.as_slice()
+        && second > last
+        && let Some((_, rest)) = pieces.split_first_mut()
+    {
+        rest.reverse();
+    }
+    pieces
 }
 
 /// The widest of the gaps of a ring. Where others could as well be the widest, its spread holds that too.

@@ -155,6 +155,12 @@ impl Checker<'_> {
 
     fn name(&mut self, node: &IdedExpr, select: &SelectExpr) -> Lowered {
         let (dotted, sort) = self.dotted(node, select)?;
+        if sort == Sort::Lengths {
+            let message = format!("`{dotted}` is a list of lengths, which no formula takes");
+            let help =
+                format!("a check measures with its members; `has({dotted})` asks whether it is stated");
+            return self.refuse(node, message, Some(help));
+        }
         self.names.insert(dotted.clone(), sort);
         Some((sort, IdedExpr { id: node.id, expr: Expr::Ident(dotted) }))
     }

@@ -32,6 +32,7 @@ fn plan() -> Known {
         ("reading.height", amount(Length::from_feet(14.0))),
         ("reading.share", amount(Ratio::from_percent(30.0))),
         ("reading.risers", Fact::Count(4)),
+        ("reading.heights", Fact::Amounts(vec![Measured::exact(Length::from_feet(6.0))])),
     ])
 }
 
@@ -43,6 +44,7 @@ fn read(text: &str) -> Result<Formula, Vec<super::Wrong>> {
         ("share", Sort::PLAIN),
         ("risers", Sort::PLAIN),
         ("note", Sort::Text),
+        ("heights", Sort::Lengths),
     ]
     .map(|(name, sort)| (name.to_owned(), sort))
     .into();
@@ -201,6 +203,7 @@ fn truths() {
     check("reading.risers == 4", Ok(true));
     check("has(reading.height)", Ok(true));
     check("has(reading.gap)", Ok(false));
+    check("has(reading.heights)", Ok(true));
     check("reading.gap > feet(1)", missing("reading.gap"));
     check("has(reading.gap) && reading.gap > feet(1)", Ok(false));
     // A fact that is not known does not matter where the other one decides.
@@ -239,6 +242,10 @@ fn refusals() {
         "line.assumed + line.assumed",
         "`+` stands between a yes or no and a yes or no",
     );
+    let list = "`reading.heights` is a list of lengths, which no formula takes";
+    check("reading.heights", "reading.heights", list);
+    check("feet(1) + reading.heights", "reading.heights", list);
+    check("line.assumed ? reading.heights : feet(5)", "reading.heights", list);
     check("[1, 2].all(site, 1)", "[1, 2].all(site, 1)", "`.all(...)` is not for limits");
     check("{'a': 1}", "{", "formulas of limits use no maps and no loops");
     check("feet(5", "feet(5", "the formula cannot be read from here");

@@ -32,8 +32,7 @@ fn widest(mut call: Call<'_>, around: u32, pieces: &[u32]) -> wasmtime::Result<O
         vertices = vertices.saturating_add(site.vertices(id) as u64);
         ids.push(id);
     }
-    // Every edge may be held against every other.
-    call.charge(cost::clip(vertices).saturating_add(cost::search(ids.len())))?;
+    call.charge(cost::ring(vertices))?;
     match site.widest_opening(around, &ids) {
         Some(found) => Ok(Some(Ring {
             opening: call.hand(found.opening)?,

@@ -121,14 +121,14 @@ fn a_piece_may_go_around_by_itself() {
 fn pieces_that_touch_or_cross_leave_no_opening() {
     let side = |i: usize| Line(vec![AROUND[i], AROUND[(i + 1) % 4]]);
     let sides = [("w", side(3)), ("s", side(0)), ("n", side(2)), ("e", side(1))];
-    check("four that meet at their ends", &sides, Some((0.0, "s e n w")));
+    check("four that meet at their ends", &sides, Some((0.0, "w s e n")));
     let over = [
         ("s", Line(vec![[-1.0, 0.0], [11.0, 0.0]])),
         ("e", Line(vec![[10.0, -1.0], [10.0, 9.0]])),
         ("n", Line(vec![[11.0, 8.0], [-1.0, 8.0]])),
         ("w", Line(vec![[0.0, 8.25], [0.0, -1.0]])),
     ];
-    check("four that overrun by one, and one by less", &over, Some((-0.25, "n e s w")));
+    check("four that overrun by one, and one by less", &over, Some((-0.25, "s e n w")));
     let trees = [
         [-2.0, -2.0],
         [5.0, -2.0],
@@ -141,7 +141,7 @@ fn pieces_that_touch_or_cross_leave_no_opening() {
     ];
     let names = ["t0", "t1", "t2", "t3", "t4", "t5", "t6", "t7"];
     let trees: Vec<(&str, Drawn)> = names.into_iter().zip(trees.map(|at| Disc(at, 1.0))).collect();
-    check("trees, seven apart and two wide", &trees, Some((5.0, "t0 t7 t6 t5 t4 t3 t2 t1")));
+    check("trees, seven apart and two wide", &trees, Some((5.0, "t0 t1 t2 t3 t4 t5 t6 t7")));
 }
 
 #[test]
