@@ -11,6 +11,7 @@ mod lacking;
 mod near;
 mod properties;
 mod sheet;
+mod sheet_feature;
 mod spread;
 mod ties;
 mod yards;
