@@ -34,7 +34,7 @@ fn fact(site: &Site, name: &str) -> String {
                 Dimension::Angle => (1.0_f64.to_degrees(), "deg"),
                 _ => (1.0, ""),
             };
-            let around = 1.959_964 * amount.spread().si() * scale;
+            let around = 1.959_964 * amount.spread().si() * scale + 0.0;
             format!("{:.2} +- {around:.3} {unit}", amount.value().si() * scale)
         }
     }
