@@ -286,3 +286,44 @@ fn a_module_that_did_not_load() {
     assert_eq!(review.tool.len(), 1);
     assert_eq!(review.tool[0].rules.iter().map(|rule| rule.0.as_str()).collect::<Vec<_>>(), ["a", "b"]);
 }
+
+/// Nothing is lacking for a row that is for another application: its condition comes before the search for what it
+/// measures to.
+#[test]
+fn a_row_for_another_permit_lacks_nothing() {
+    let row = |when: &str| {
+        rule("gap", &format!("check = \"ruler/gap\"\nto.others = {{ kind = \"pool\" }}\nwhen = \"{when}\""))
+    };
+    let asked = |permit: &str, when: &str| {
+        let plan = plan(&shed("shed", 4.0, 40.0, "status = \"proposed\""));
+        lines(&reviewed(&plan.replacen("[site]", &format!("[site]\n{permit}"), 1), &row(when)))
+    };
+    let only_pool = "has(site.permit) && site.permit in ['pool']";
+    let not_fence = "!has(site.permit) || !(site.permit in ['fence'])";
+    let (pool, fence) = ("permit = \"pool\"", "permit = \"fence\"");
+    let (missing, other) = ("1 t/gap missing required", "- t/gap not applicable required");
+    for (permit, when, expected) in [
+        (pool, only_pool, missing),
+        (fence, only_pool, other),
+        ("", only_pool, other),
+        (pool, not_fence, missing),
+        (fence, not_fence, other),
+        ("", not_fence, missing),
+        // Without a permit it cannot be told whether the row is asked, nor what it would be measured to.
+        ("", "site.permit == 'pool'", missing),
+    ] {
+        assert_eq!(asked(permit, when), [expected], "{permit} {when}");
+    }
+}
+
+/// The sheet is on every plan, and a row names it or does not see it.
+#[test]
+fn the_sheet_is_asked_by_its_kind() {
+    let row = rule(
+        "said",
+        "check = \"ruler/stated\"\nsubject = { kind = \"sheet\" }\nwith = { fact = \"seal\" }\nlimit = { holds = true }",
+    );
+    check(&reviewed(&plan(""), &row), 1, &["1 t/said:sheet missing required"]);
+    check(&reviewed(&plan("[sheet]\nseal = true"), &row), 0, &["- t/said:sheet meets required"]);
+    check(&reviewed(&plan("[sheet]\nseal = false"), &row), 1, &["1 t/said:sheet fails required"]);
+}

@@ -14,6 +14,7 @@ mod near;
 mod properties;
 mod regions;
 mod sheet;
+mod sheet_feature;
 mod spread;
 mod ties;
 mod yards;
