@@ -75,7 +75,7 @@ fn draw(plan: &Plan, site: &Site, review: Option<&Review>, style: Style, errors:
         errors.draw(&mut svg, &mut room);
     }
     if let Some(review) = review {
-        setbacks::labels(&mut svg, review, &sheet, style, &mut room);
+        setbacks::labels(&mut svg, site, review, &sheet, style, &mut room);
         findings::draw(&mut above, site, review, &sheet, style, written, &mut room);
     }
     labels::draw(&mut svg, site, &sheet, &mut room);

@@ -1,8 +1,8 @@
 //! Required setback lines and the ground they leave.
 
 use groundrule_review::{Buildable, Review, Setback};
-use groundrule_site::Mark;
-use groundrule_survey::Position;
+use groundrule_site::{Mark, Site};
+use groundrule_survey::{Position, Shape};
 use groundrule_units::{Style, show};
 
 use super::room::{Place, Room, text_width};
@@ -34,12 +34,28 @@ pub(super) fn lines(svg: &mut Svg, review: &Review, sheet: &Sheet, room: &mut Ro
 }
 
 /// How deep each setback is and by which rule, along its line, and how large what is left is.
-pub(super) fn labels(svg: &mut Svg, review: &Review, sheet: &Sheet, style: Style, room: &mut Room) {
+pub(super) fn labels(
+    svg: &mut Svg,
+    site: &Site,
+    review: &Review,
+    sheet: &Sheet,
+    style: Style,
+    room: &mut Room,
+) {
+    // The area is that of the ground, and would be misread inside a building.
+    let buildings: Vec<Vec<Paper>> = site
+        .features()
+        .filter(|(_, feature)| sheet.shows(feature) && site.kinds().is_a(&feature.kind, "structure"))
+        .filter_map(|(_, feature)| match &feature.shape {
+            Shape::Outline { ring, .. } => Some(ring.iter().map(|point| sheet.place(point.at)).collect()),
+            _ => None,
+        })
+        .collect();
     for lot in &review.buildable {
         for setback in &lot.setbacks {
             line(svg, setback, sheet, style, room);
         }
-        area(svg, lot, sheet, style, room);
+        area(svg, lot, &buildings, sheet, style, room);
     }
 }
 
@@ -75,7 +91,14 @@ fn line(svg: &mut Svg, setback: &Setback, sheet: &Sheet, style: Style, room: &mu
     }
 }
 
-fn area(svg: &mut Svg, lot: &Buildable, sheet: &Sheet, style: Style, room: &mut Room) {
+fn area(
+    svg: &mut Svg,
+    lot: &Buildable,
+    buildings: &[Vec<Paper>],
+    sheet: &Sheet,
+    style: Style,
+    room: &mut Room,
+) {
     let Some(area) = &lot.area else { return };
     let rings = lot.regions.iter().filter_map(region).map(|ring| places(sheet, ring));
     let Some(ring) = rings.max_by(|a, b| size(a).total_cmp(&size(b))) else { return };
@@ -85,20 +108,21 @@ fn area(svg: &mut Svg, lot: &Buildable, sheet: &Sheet, style: Style, room: &mut 
         (Paper::new(low.x.min(p.x), low.y.min(p.y)), Paper::new(high.x.max(p.x), high.y.max(p.y)))
     });
     // Along the lower edge first, and then wherever nothing stands.
-    let shares = [0.5, 0.35, 0.65, 0.2, 0.8];
-    let candidates = [0.93, 0.07, 0.85, 0.15, 0.7, 0.3, 0.5].into_iter().enumerate().flat_map(|(i, down)| {
+    let shares = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8];
+    let downs = [0.95, 0.05, 0.9, 0.1, 0.85, 0.15, 0.8, 0.2, 0.7, 0.3, 0.6, 0.4, 0.5];
+    let candidates = downs.into_iter().enumerate().flat_map(|(i, down)| {
         shares.into_iter().enumerate().map(move |(k, across)| {
             let at = Paper::new(low.x + (high.x - low.x) * across, low.y + (high.y - low.y) * down);
-            Place::level(at, 0.3 * i as f64 + 0.1 * k as f64)
+            Place::level(at, 0.1 * i as f64 + 0.05 * k as f64)
         })
     });
-    let inside = |place: &Place| {
-        let half = width / 2.0;
-        [-half, half]
+    let fits = |place: &Place| {
+        let mut corners = [-0.5, 0.0, 0.5]
             .into_iter()
-            .all(|off| [-height, height].into_iter().all(|up| holds(&ring, place.at.plus(off, up))))
+            .flat_map(|across| [-height, height].map(|up| place.at.plus(across * width, up)));
+        corners.all(|at| holds(&ring, at) && !buildings.iter().any(|building| holds(building, at)))
     };
-    if let Some(place) = room.best(candidates.filter(inside).collect::<Vec<_>>(), width, height) {
+    if let Some(place) = room.best(candidates.filter(fits).collect::<Vec<_>>(), width, height) {
         svg.text("label line-name", place.at, 0.0, &text);
     }
 }
