@@ -174,10 +174,10 @@ fn t65_t66_neighbors() {
             );
             if let Some(depth) = depth {
                 let status = if at == 0 { "proposed" } else { "existing" };
-                let _ = write!(
+                let _ = writeln!(
                     houses,
                     "h{at} dwelling box = {{ corner = \"sw\", at = [{}, {depth}], size = [\"40 ft\", \"30 ft\"] }}; status = \
-                     \"{status}\"\n",
+                     \"{status}\"",
                     x + 10
                 );
             }

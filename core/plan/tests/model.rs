@@ -232,6 +232,10 @@ fn stated(plan: &Plan) -> Vec<String> {
         Attribute::Count(count) => count.to_string(),
         Attribute::Flag(flag) => flag.to_string(),
         Attribute::Text(text) => text.clone(),
+        Attribute::Lengths(lengths) => {
+            let metres: Vec<String> = lengths.iter().map(|it| format!("{:.4}", it.value.metres())).collect();
+            format!("{} m", metres.join(" "))
+        }
     };
     plan.sheet.attributes.iter().map(|(name, it)| format!("{}: {}", name.0, shown(&it.value))).collect()
 }

@@ -20,7 +20,7 @@ pub(crate) fn listed(reading: &Reading) -> Vec<Listed> {
                 item.amounts.insert(name.to_owned(), shown);
                 continue;
             }
-            Fact::Amount(_) => continue,
+            Fact::Amount(_) | Fact::Amounts(_) => continue,
             Fact::Count(count) => count.to_string(),
             Fact::Flag(flag) => words::yes_or_no(*flag).to_owned(),
             Fact::Text(text) => text.clone(),

@@ -28,6 +28,7 @@ fn fact(site: &Site, name: &str) -> String {
         Some(Fact::Text(text)) => text.clone(),
         Some(Fact::Flag(flag)) => flag.to_string(),
         Some(Fact::Count(count)) => count.to_string(),
+        Some(Fact::Amounts(amounts)) => format!("{} amounts", amounts.len()),
         Some(Fact::Amount(amount)) => {
             let (scale, unit) = match amount.value().dimension() {
                 Dimension::Length => (1.0 / 0.3048, "ft"),

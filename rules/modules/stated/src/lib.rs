@@ -5,6 +5,6 @@
 mod checks;
 mod names;
 
-pub use checks::{Amount, AnyFlag, Share, Word};
+pub use checks::{AnyFlag, Share, StatedLength, Word};
 
-groundrule_kit::module! { checks: [Amount, Share, Word, AnyFlag] }
+groundrule_kit::module! { checks: [StatedLength, Share, Word, AnyFlag] }

@@ -11,11 +11,11 @@ mod strip;
 mod zone;
 
 pub use checks::{
-    CrossingGap, DigClearance, DigConflict, DigList, LineSeparation, OverheadClearance, StatedLength,
-    StatedLengthAt, ToleranceZone,
+    CrossingGap, DigClearance, DigConflict, DigList, LineSeparation, OverheadClearance, StatedLengthAt,
+    ToleranceZone,
 };
 
 groundrule_kit::module! { checks: [
-    LineSeparation, CrossingGap, DigClearance, DigConflict, DigList, ToleranceZone, OverheadClearance, StatedLength,
+    LineSeparation, CrossingGap, DigClearance, DigConflict, DigList, ToleranceZone, OverheadClearance,
     StatedLengthAt
 ] }

@@ -17,6 +17,7 @@ use crate::corners::corners;
 /// # Parameters
 /// - `leg`: the length of the legs. Needed.
 /// - `second_leg`: the length of the leg along the second line, in the order of the lot's corners; as `leg` when not given.
+///   A line of the lot between the two that is no longer than `leg` counts as the cut of the corner.
 /// - `from`: `lines` has the legs along the lot lines, from where they meet or would meet if the corner were not cut or
 ///   rounded; `centrelines` along the middles of the streets, half of each line's stated `street_width` away. Without
 ///   it, `lines`.
@@ -65,7 +66,7 @@ impl Check for CornerArea {
         let second = SECOND_LEG.read(ground)?.unwrap_or(leg);
         let from_centrelines = FROM.read(ground)?;
         let (blocks, reach) = (BLOCKS.read(ground)?, reach_or(REACH.read(ground)?));
-        let corners = corners(ground);
+        let corners = corners(ground, leg);
         if from_centrelines && let Some(readings) = without_width(ground, &corners) {
             return Ok(readings);
         }

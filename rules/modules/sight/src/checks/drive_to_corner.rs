@@ -23,6 +23,8 @@ use crate::corners::corners;
 /// rounded corner.
 pub struct DriveToCorner;
 
+/// A line no longer than this between two streets is the cut or the curve of their corner.
+const CUT: Length = Length::from_feet(40.0);
 /// A drive that ends this near to a line reaches it.
 const SHORT: Length = Length::from_feet(1.0);
 
@@ -39,7 +41,7 @@ impl Check for DriveToCorner {
         let drives = ground.subjects();
         let lines = ground.group("lines");
         let reached = ground.near(&drives, &lines, SHORT);
-        let corners = corners(ground);
+        let corners = corners(ground, CUT);
         let mut readings = Vec::new();
         for on in by_lot(ground, &drives, &lines) {
             let reaches = |line: Feature| on.others.contains(&line) && reached.contains(&(on.subject, line));

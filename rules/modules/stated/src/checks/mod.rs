@@ -1,11 +1,11 @@
 //! One check, one file.
 
-mod amount;
 mod any_flag;
+mod length;
 mod share;
 mod word;
 
-pub use amount::Amount;
 pub use any_flag::AnyFlag;
+pub use length::StatedLength;
 pub use share::Share;
 pub use word::Word;

@@ -6,7 +6,6 @@ mod dig_conflict;
 mod dig_list;
 mod line_separation;
 mod overhead_clearance;
-mod stated_length;
 mod stated_length_at;
 mod tolerance_zone;
 
@@ -16,6 +15,5 @@ pub use dig_conflict::DigConflict;
 pub use dig_list::DigList;
 pub use line_separation::LineSeparation;
 pub use overhead_clearance::OverheadClearance;
-pub use stated_length::StatedLength;
 pub use stated_length_at::StatedLengthAt;
 pub use tolerance_zone::ToleranceZone;

@@ -19,14 +19,14 @@ use crate::names::{needed, plain};
 ///
 /// # Cautions
 /// A stated figure is as good as whoever stated it; a verdict on it checks the statement and not the thing.
-pub struct Amount;
+pub struct StatedLength;
 
 const NAME: ParameterInfo =
     ParameterInfo { name: "name", summary: "The stated length to judge, by its name in the plan; needed." };
 
-impl Check for Amount {
+impl Check for StatedLength {
     const INFO: Info = Info {
-        name: "amount",
+        name: "length",
         summary: "A length that the plan states of each subject.",
         dimension: Some(Dimension::Length),
         parameters: &[NAME],
