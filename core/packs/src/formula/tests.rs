@@ -158,6 +158,16 @@ fn yards_by_width_depth_and_height() {
     );
 }
 
+/// A share of the required rear yard: 30 % of 25 ft across a lot 60 ft wide (T68 of the catalogue).
+#[test]
+fn a_share_of_a_required_yard() {
+    let facts = Known(vec![("lot.width", amount(Length::from_feet(60.0)))]);
+    let formula = read("lot.width * feet(25) * percent(30)").unwrap_or_else(|wrong| panic!("{wrong:?}"));
+    let found = formula.amount(&facts).unwrap_or_else(|error| panic!("{error:?}"));
+    let expected = Area::from_square_feet(450.0).square_metres();
+    assert!((found.value().si() - expected).abs() < 1e-9, "{found:?}");
+}
+
 #[test]
 fn whole_steps() {
     of_feet(
