@@ -426,6 +426,7 @@ fn t84_zone_ends_at_the_line() {
     near(feet(&west["shown"]["value"]), 60.0);
     let east = found.iter().find(|finding| finding["id"].as_str().unwrap().ends_with("c2-c3")).unwrap();
     near(feet(&east["shown"]["value"]), 100.0);
+    assert_eq!((&west["verdict"], &east["verdict"]), (&"fails".into(), &"meets".into()));
 }
 
 /// T85: a field 55 ft from a well meets the federal list and fails the two of a state and a county; all three are told.

@@ -18,7 +18,7 @@ fn example(name: &str, more: &[&str]) -> std::process::Output {
 
 #[test]
 fn examples_tell_exactly_this() {
-    for name in ["wren-corner", "two-street-fence", "rough-markup", "deed-with-a-slip"] {
+    for name in ["wren-corner", "two-street-fence", "garden-pool", "rough-markup", "deed-with-a-slip"] {
         insta::assert_snapshot!(name, told(&example(name, &["--all"])));
     }
 }

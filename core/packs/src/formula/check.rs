@@ -231,7 +231,8 @@ impl Checker<'_> {
         // A written figure is multiplied here, once, exactly as a constant limit is.
         let expr = match lowered.expr {
             Expr::Literal(LiteralValue::Double(number)) => {
-                Expr::Literal(number_literal(snapped(number.inner() * factor)))
+                let figure = number.inner() * factor;
+                Expr::Literal(number_literal(if sort == Sort::Metres(1) { snapped(figure) } else { figure }))
             }
             other => product(IdedExpr { id: lowered.id, expr: other }, factor),
         };

@@ -109,7 +109,7 @@ impl Formula {
     }
 }
 
-/// A number without what its conversion from feet or inches rounded off, so that a gap of ten feet, worked out from
+/// A length without what its conversion from feet or inches rounded off, so that a gap of ten feet, worked out from
 /// two places, is not less than `feet(10)`. It moves nothing by as much as a thousandth of a micrometre.
 fn snapped(si: f64) -> f64 {
     /// Steps to a metre, and where a double has no digits left for them.

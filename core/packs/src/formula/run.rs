@@ -121,7 +121,8 @@ impl Gathered {
                 // What is lacking is left out, so that asking for it says so.
                 Some(Fact::Amount(amount)) if !amount.needs.is_empty() => {}
                 Some(Fact::Amount(amount)) => {
-                    context.add_variable_from_value(name, snapped(amount.value().si()) + by);
+                    let (si, is_length) = (amount.value().si(), amount.value().length().is_some());
+                    context.add_variable_from_value(name, if is_length { snapped(si) } else { si } + by);
                 }
                 Some(Fact::Count(count)) => context.add_variable_from_value(name, f64::from(*count)),
                 Some(Fact::Flag(flag)) => context.add_variable_from_value(name, *flag),
