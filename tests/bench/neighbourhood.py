@@ -57,7 +57,8 @@ class Sides:
 
     def __init__(self, plots):
         rings = shapely.get_exterior_ring(plots)
-        rings = np.where(shapely.is_ccw(rings), rings, shapely.reverse(rings))
+        turned = ~shapely.is_ccw(rings)
+        rings = np.where(turned, shapely.reverse(rings), rings)
         xy, ring = shapely.get_coordinates(rings, return_index=True)
         keep = np.append(ring[1:] == ring[:-1], False)  # without the place that closes the ring
         keep &= np.append(np.any(xy[1:] != xy[:-1], axis=1), False)  # nor places said twice
@@ -98,6 +99,15 @@ class Sides:
         chord = unit(xy[closing] - xy[opening])
         self.out = np.column_stack((chord[:, 1], -chord[:, 0]))
         self.long = self.length >= JOG
+        # The corners from which and to which a side runs, as numbered in the file.
+        of = self.lot
+        number = lambda place: (at[order[place]] * np.where(turned[of], -1, 1)) % count[of]
+        ends_at = (number(opening), number(closing))
+        self.corners = np.where(turned[of], ends_at[::-1], ends_at).T
+        self.edge_from, self.edge_side, self.edges_of = xy, side, np.append(first, len(ring))
+        last = self.edges_of[1:] - 1
+        self.edge_to = np.roll(xy, -1, axis=0)
+        self.edge_to[last] = xy[first]
 
 
 def facing(sides, long, plots, streets):
@@ -216,16 +226,55 @@ def assign(buildings, plots):
     return held
 
 
-def yards(buildings, held, sides, role):
-    """Each building to each line of its lot: building, side, distance."""
-    first = np.searchsorted(sides.lot, np.arange(sides.lot.max() + 2))
+def runs(first, count):
+    """Every place of several runs of an array, with the run it is of."""
+    run = np.repeat(np.arange(len(count)), count)
+    return np.arange(len(run)) - np.repeat(np.cumsum(count) - count, count) + first[run], run
+
+
+def yards(buildings, held, plots, sides, role):
+    """Each building to each line of its lot: building, side, distance; below zero by how far it reaches beyond."""
+    first = np.searchsorted(sides.lot, np.arange(len(plots) + 1))
     on = np.flatnonzero(held >= 0)
-    count = (first[1:] - first[:-1])[held[on]]
-    building = np.repeat(on, count)
-    side = np.repeat(first[held[on]] - (np.cumsum(count) - count), count) + np.arange(len(building))
+    side, run = runs(first[held[on]], np.diff(first)[held[on]])
+    building = on[run]
     with_role = role[side] != UNKNOWN
     building, side = building[with_role], side[with_role]
-    return building, side, shapely.distance(buildings[building], sides.lines[side])
+    away = shapely.distance(buildings[building], sides.lines[side])
+
+    # A corner outside of the lot is beyond the line that is the nearest to it, square to the line.
+    corners, owner = shapely.get_coordinates(buildings, return_index=True)
+    lot = held[owner]
+    outside = lot >= 0
+    outside[outside] = ~shapely.intersects_xy(plots[lot[outside]], *corners[outside].T)
+    corners, owner, lot = corners[outside], owner[outside], lot[outside]
+    if not len(owner):
+        return building, side, away
+    edge, corner = runs(sides.edges_of[lot], np.diff(sides.edges_of)[lot])
+    start, way = sides.edge_from[edge], sides.edge_to[edge] - sides.edge_from[edge]
+    at = corners[corner] - start
+    square = dot(way, way)
+    place = np.clip(dot(at, way) / square, 0, 1)
+    off = np.hypot(*(at - place[:, None] * way).T)
+    least = np.minimum.reduceat(off, np.flatnonzero(np.append(True, corner[1:] != corner[:-1])))
+    near = off <= least[corner] * (1 + 1e-12)
+    depth = (way[:, 0] * at[:, 1] - way[:, 1] * at[:, 0])[near] / np.sqrt(square[near])
+    corner, edge, off = corner[near], edge[near], off[near]
+    order = np.lexsort((edge, off, sides.edge_side[edge], corner))
+    _, best = np.unique(
+        np.column_stack((corner, sides.edge_side[edge]))[order], axis=0, return_index=True
+    )
+    best = order[best]
+    best = best[depth[best] < 0]
+    # Of all corners beyond one line the farthest.
+    key = owner[corner[best]] * len(sides.lot) + sides.edge_side[edge[best]]
+    order = np.lexsort((depth[best], key))
+    key, deepest = np.unique(key[order], return_index=True)
+    wanted = building * len(sides.lot) + side
+    where = np.minimum(np.searchsorted(key, wanted), len(key) - 1)
+    beyond = key[where] == wanted
+    away[beyond] = depth[best][order][deepest][where[beyond]]
+    return building, side, away
 
 
 def separations(buildings, held):
@@ -278,7 +327,7 @@ def main():
     plots = shapely.polygons(shapely.get_exterior_ring(plots))
     sides, role, kinds = roles(plots, streets)
     tick("roles")
-    building, side, away = yards(buildings, held, sides, role)
+    building, side, away = yards(buildings, held, plots, sides, role)
     tick("yards")
     one, other, gap = separations(buildings, held)
     tick("separations")
@@ -306,9 +355,13 @@ def main():
     summary["shares"] = [len(share), total(share)]
     summary["overlaps"] = [len(shared), total(between), total(shared)]
     if "--rows" in sys.argv:
-        # To be compared: the sides of a lot have no name in common but their order, so each lot's yards are sorted.
+        # To be compared, each line by the two corners it runs between.
+        line = np.char.mod("c%d", sides.corners[:, 0] + 1) + np.char.mod("-c%d", sides.corners[:, 1] + 1)
         rows = {
-            name: [[int(building_ids[b]), round(float(d), 7)] for b, d in zip(building[of], away[of])]
+            name: [
+                [int(building_ids[b]), str(line[s]), round(float(d), 7)]
+                for b, s, d in zip(building[of], side[of], away[of])
+            ]
             for number, name in NAMES.items()
             for of in [role[side] == number]
         }

@@ -42,11 +42,15 @@ def main():
         say = "differ" if wrong or worst > TOLERANCE else "agree"
         print(f"{rule:12} {len(ours):8} {len(theirs):8}  worst {worst:.1e}  {say}")
 
-    # What reaches beyond its line, or into its neighbour, has a distance of nothing in the script.
+    # A building that reaches into another, or that a corner of its lot reaches into, is at no distance in the script.
     away = lambda finding: max(0.0, finding["shown"]["value"])
     for rule, name in (("front", "front"), ("side", "side"), ("rear", "rear"), ("street-side", "street_side")):
-        ours = [(number(f["features"][0]), away(f)) for f in found[rule]]
-        tell(rule, ours, measured["rows"][name])
+        line = lambda f: (number(f["features"][0]), f["features"][1].split(".")[1])
+        theirs = {(building, line): away for building, line, away in measured["rows"][name]}
+        value = lambda f: away(f) if theirs.get(line(f)) == 0.0 else f["shown"]["value"]
+        ours = [(line(f), value(f)) for f in found[rule]]
+        theirs = list(theirs.items())
+        tell(rule, ours, theirs)
     pair = lambda finding: tuple(number(name) for name in finding["features"])
     ours = [(tuple(sorted(pair(f))), away(f)) for f in found["separation"]]
     tell("separation", ours, [((a, b), gap) for a, b, gap in measured["rows"]["separation"]])
