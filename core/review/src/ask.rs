@@ -6,7 +6,7 @@ use std::sync::Arc;
 use groundrule_packs::{Facts as _, Pack, Row, Selector};
 use groundrule_plan::Plan;
 use groundrule_sandbox::{Answer, Blame, Failure, Reading, Task};
-use groundrule_site::{Fact, FeatureId, Need, Site, Terms as ErrorTerms};
+use groundrule_site::{Fact, Facts, FeatureId, Need, Site, Terms as ErrorTerms};
 
 use crate::classes::{Classes, Doubt};
 use crate::disputed::Basis;
@@ -252,7 +252,7 @@ fn without_reading(features: &[FeatureId], judged: Judged) -> Answered {
         Verdict::Missing => Answer::Lacking(judged.needs.clone()),
         _ => Answer::NotApplicable(judged.note.clone().unwrap_or_default()),
     };
-    let reading = Reading { features: features.to_vec(), answer, marks: Vec::new(), facts: BTreeMap::new() };
+    let reading = Reading { features: features.to_vec(), answer, marks: Vec::new(), facts: Facts::new() };
     Answered { reading, judged, doubts: Vec::new(), hangs: Vec::new() }
 }
 

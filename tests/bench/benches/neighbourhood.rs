@@ -2,19 +2,13 @@
 
 #![allow(clippy::unwrap_used, reason = "a bench that cannot start should stop")]
 
-use std::collections::BTreeMap;
-use std::sync::Arc;
-
 use divan::Bencher;
-use groundrule_bench::neighbourhood;
-use groundrule_formats::{Layers, Options as Reading, Use, geojson};
+use groundrule_bench::neighbourhood::{self, Town, map};
 use groundrule_packs::{Pack, read_pack};
-use groundrule_plan::{KindTree, Plan, Source};
+use groundrule_plan::{KindTree, Source};
 use groundrule_report::{Report, json, terminal};
-use groundrule_review::{CheckRunner, Inputs, Level, Options, Review, review};
+use groundrule_review::Review;
 use groundrule_sandbox::{Limits, Module, Sandbox};
-use groundrule_site::Site;
-use groundrule_survey::{Layout, resolve};
 use groundrule_units::Style;
 
 const LOTS: [usize; 3] = [1_000, 3_000, 10_000];
@@ -39,78 +33,44 @@ impl Ready {
     }
 
     fn review(&self, town: &Town) -> Review {
-        let runners: [&dyn CheckRunner; 1] = [&self.module];
-        let inputs = Inputs {
-            plan: &town.plan,
-            layout: &town.layout,
-            site: &town.site,
-            remarks: Vec::new(),
-            packs: std::slice::from_ref(&self.pack),
-            modules: &runners,
-            stopped: Vec::new(),
-            deviations: &[],
-        };
-        let review =
-            review(inputs, &Options { level: Level::STANDARD, style: Style::DecimalFeet, date: None });
+        let review = town.review(&self.pack, &self.module);
         assert!(review.tool.is_empty());
         review
     }
 }
 
-struct Town {
-    plan: Plan,
-    layout: Layout,
-    site: Arc<Site>,
-}
-
-impl Town {
-    fn read(source: &Source) -> Self {
-        let layers = [("plots", Use::Lots), ("buildings", Use::Buildings), ("streets", Use::Streets)];
-        let layers: BTreeMap<String, Use> =
-            layers.into_iter().map(|(name, role)| (name.to_owned(), role)).collect();
-        let plan = geojson::read(source, &Reading::new("Neighbourhood", Layers::Named(layers))).unwrap();
-        let (layout, _) = resolve(&plan).unwrap();
-        let (site, _) = Site::build(&plan, &layout, KindTree::standard());
-        Self { plan, layout, site: Arc::new(site) }
-    }
-
-    fn report<'a>(&'a self, review: &'a Review) -> Report<'a> {
-        let Self { plan, layout, site, .. } = self;
-        Report { plan, layout, site, review, style: Style::DecimalFeet, error_figures: false }
-    }
-}
-
-fn map(lots: usize) -> Source {
-    Source { name: "neighbourhood.geojson".to_owned(), text: neighbourhood::geojson(lots).into() }
+fn report<'a>(town: &'a Town, review: &'a Review) -> Report<'a> {
+    let Town { plan, layout, site } = town;
+    Report { plan, layout, site, review, style: Style::DecimalFeet, error_figures: false }
 }
 
 #[divan::bench(args = LOTS, sample_count = 5, sample_size = 1)]
 fn read_and_build(bencher: Bencher<'_, '_>, lots: usize) {
     let map = map(lots);
-    bencher.bench_local(|| Town::read(&map));
+    bencher.bench_local(|| Town::read(&map).unwrap());
 }
 
 #[divan::bench(args = LOTS, sample_count = 5, sample_size = 1)]
 fn review_every_lot(bencher: Bencher<'_, '_>, lots: usize) {
-    let town = Town::read(&map(lots));
+    let town = Town::read(&map(lots)).unwrap();
     let ready = Ready::new(town.site.len());
     bencher.bench_local(|| ready.review(&town));
 }
 
 #[divan::bench(args = LOTS, sample_count = 5, sample_size = 1)]
 fn write_for_the_terminal(bencher: Bencher<'_, '_>, lots: usize) {
-    let town = Town::read(&map(lots));
+    let town = Town::read(&map(lots)).unwrap();
     let review = Ready::new(town.site.len()).review(&town);
-    bencher.bench_local(|| terminal::review(&town.report(&review), 80, false));
+    bencher.bench_local(|| terminal::review(&report(&town, &review), 80, false));
 }
 
 #[divan::bench(args = LOTS, sample_count = 5, sample_size = 1)]
 fn whole(bencher: Bencher<'_, '_>, lots: usize) {
     let map = map(lots);
-    let ready = Ready::new(Town::read(&map).site.len());
+    let ready = Ready::new(Town::read(&map).unwrap().site.len());
     bencher.bench_local(|| {
-        let town = Town::read(&map);
+        let town = Town::read(&map).unwrap();
         let review = ready.review(&town);
-        json::v1::reports(&[town.report(&review)])
+        json::v1::reports(&[report(&town, &review)])
     });
 }
