@@ -35,9 +35,12 @@ pub(crate) struct Asked<'a> {
 }
 
 /// One answer with its verdict, before it is put into words.
+///
+/// What is large is boxed: answers are gathered, sorted and taken apart by the hundred thousand, and what is boxed
+/// goes as soon as it is put into words.
 pub(crate) struct Answered {
-    pub(crate) reading: Reading,
-    pub(crate) judged: Judged,
+    pub(crate) reading: Box<Reading>,
+    pub(crate) judged: Box<Judged>,
     /// Classes the rule hangs on here that are too close to call.
     pub(crate) doubts: Vec<String>,
     /// What decides those classes, and how well it must be known.
@@ -211,7 +214,12 @@ fn judge_all(
                     judged.basis.extend(of_classes(asked, &facts).into_iter().map(Basis::from));
                 }
                 let (doubts, hangs) = doubts(row, classes, &reading);
-                answered.push(Answered { reading, judged, doubts, hangs });
+                answered.push(Answered {
+                    reading: Box::new(reading),
+                    judged: Box::new(judged),
+                    doubts,
+                    hangs,
+                });
             }
             Err(message) => first = first.or(Some(message)),
         }
@@ -253,7 +261,7 @@ fn without_reading(features: &[FeatureId], judged: Judged) -> Answered {
         _ => Answer::NotApplicable(judged.note.clone().unwrap_or_default()),
     };
     let reading = Reading { features: features.to_vec(), answer, marks: Vec::new(), facts: Facts::new() };
-    Answered { reading, judged, doubts: Vec::new(), hangs: Vec::new() }
+    Answered { reading: Box::new(reading), judged: Box::new(judged), doubts: Vec::new(), hangs: Vec::new() }
 }
 
 fn blame(row: &Row, module: &str, version: Option<&str>, failure: Failure, message: String) -> Blame {
