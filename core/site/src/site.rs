@@ -2,6 +2,7 @@
 
 use groundrule_plan::{KindTree, Plan, Remark};
 use groundrule_survey::{Layout, Shape};
+use rayon::prelude::*;
 use rstar::RTree;
 use rstar::primitives::{GeomWithData, Rectangle};
 
@@ -34,7 +35,7 @@ impl Site {
         build::push_lots(plan, layout, &mut features);
         let remarks = lots::assign(plan, &mut features, first_lot);
         let mut by_id: Vec<FeatureId> = (0..features.len()).map(id).collect();
-        by_id.sort_by(|a, b| features[a.0 as usize].id.cmp(&features[b.0 as usize].id));
+        by_id.par_sort_by(|a, b| features[a.0 as usize].id.cmp(&features[b.0 as usize].id));
         let index = index(features.iter().enumerate().map(|(i, feature)| (id(i), feature)));
         (Self { features, first_lot, by_id, index, kinds }, remarks)
     }
