@@ -16,7 +16,7 @@ use std::sync::Arc;
 use groundrule_kit::{Info, Module as _};
 use groundrule_plan::{KindTree, Source, read_plan};
 use groundrule_sandbox::{Answer, Limits, Module, Sandbox, Task};
-use groundrule_site::{Fact, FeatureId, Parameter, Site};
+use groundrule_site::{Fact, Facts, FeatureId, Parameter, Site};
 use groundrule_survey::resolve;
 use groundrule_units::{Dimension, Length};
 use wasmparser::{Parser, Payload};
@@ -124,7 +124,7 @@ fn answer(answer: &Answer) -> String {
     }
 }
 
-fn facts(facts: &BTreeMap<String, Fact>) -> String {
+fn facts(facts: &Facts) -> String {
     facts.iter().fold(String::new(), |mut line, (name, fact)| {
         let value = match fact {
             Fact::Amount(amount) => number(amount.value().si()),

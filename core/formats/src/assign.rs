@@ -1,6 +1,7 @@
 //! Which lot a building stands on.
 
 use geo::{Area, BooleanOps, Coord, LineString, Polygon};
+use rayon::prelude::*;
 use rstar::primitives::{GeomWithData, Rectangle};
 use rstar::{AABB, RTree};
 
@@ -45,7 +46,7 @@ pub(crate) fn assign(buildings: &[Outline], lots: &[Outline]) -> Vec<Option<Held
     });
     let index = RTree::bulk_load(boxes.collect());
     buildings
-        .iter()
+        .par_iter()
         .map(|building| {
             let (low, high) = bounds(&building.ring);
             let around = AABB::from_corners(low, high);

@@ -31,17 +31,34 @@ impl Classed {
 impl Selector {
     /// Every feature of the site that is chosen, in the site's order.
     pub fn select(&self, site: &Site, classes: &Classed) -> Vec<FeatureId> {
-        let chosen = site.features().filter(|(id, feature)| self.matches(site, *id, feature, classes));
+        // Neighbors in the list are mostly of one kind, whose place in the tree is looked up once.
+        let mut last: Option<(&str, bool)> = None;
+        let chosen = site.features().filter(|(id, feature)| {
+            let fits = match last {
+                Some((kind, fits)) if kind == feature.kind => fits,
+                _ => self.kind_fits(site, &feature.kind),
+            };
+            last = Some((&feature.kind, fits));
+            fits && self.rest_fits(*id, feature, classes)
+        });
         chosen.map(|(id, _)| id).collect()
     }
 
     /// Whether a feature is chosen.
     pub fn matches(&self, site: &Site, id: FeatureId, feature: &Feature, classes: &Classed) -> bool {
-        let is = |kind: &String| site.kinds().is_a(&feature.kind, kind);
+        self.kind_fits(site, &feature.kind) && self.rest_fits(id, feature, classes)
+    }
+
+    fn kind_fits(&self, site: &Site, kind: &str) -> bool {
+        let is = |wanted: &String| site.kinds().is_a(kind, wanted);
         // The sheet stands nowhere on the lot: only who names it asks for it.
-        (self.kinds.iter().any(is) || (self.kinds.is_empty() && feature.kind != "sheet"))
-            && !self.except.iter().any(is)
-            && self.status_fits(feature.status)
+        let named = self.kinds.iter().any(is) || (self.kinds.is_empty() && kind != "sheet");
+        named && !self.except.iter().any(is)
+    }
+
+    /// Whether a feature of a fitting kind is chosen.
+    fn rest_fits(&self, id: FeatureId, feature: &Feature, classes: &Classed) -> bool {
+        self.status_fits(feature.status)
             && (self.roles.is_empty() || self.roles.iter().any(|role| has_role(feature, *role)))
             && (self.classes.is_empty() || self.classes.iter().any(|class| classes.holds(class, id)))
             && self.having.iter().all(|(name, having)| having.fits(feature.facts.get(name.as_str())))

@@ -223,8 +223,8 @@ pub enum Place {
     Point(PointRef),
     /// So far right and up from a point.
     From {
-        /// The point.
-        base: PointRef,
+        /// The point; boxed like a wall, so that plain coordinates, of which there are most, stay small.
+        base: Box<PointRef>,
         /// To the right on the sheet.
         right: Written<Length>,
         /// Up the sheet.
@@ -235,7 +235,7 @@ pub enum Place {
     /// So far along a wall and so far off it.
     Along {
         /// The wall.
-        wall: WallRef,
+        wall: Box<WallRef>,
         /// Distance along it from its first point.
         station: Written<Length>,
         /// Distance off it, positive to the left of its direction.
@@ -268,8 +268,8 @@ pub struct Vertex {
     pub place: Place,
     /// Its name among the feature's corners, if it has one.
     pub corner: Option<Name>,
-    /// The curve to the next vertex; straight when none.
-    pub curve: Option<Curve>,
+    /// The curve to the next vertex; straight when none. Boxed, since few vertices have one.
+    pub curve: Option<Box<Curve>>,
 }
 
 /// A ring or a line of vertices.

@@ -11,7 +11,7 @@ pub(crate) fn in_path(path: &Path) -> Vec<&Place> {
     let mut places = Vec::with_capacity(path.vertices.len());
     for vertex in &path.vertices {
         places.push(&vertex.place);
-        if let Some(Curve::Through(place)) = &vertex.curve {
+        if let Some(Curve::Through(place)) = vertex.curve.as_deref() {
             places.push(place);
         }
     }
@@ -34,7 +34,8 @@ pub(crate) fn in_geometry(geometry: &Geometry) -> Vec<&Place> {
 pub(crate) fn refs_of(place: &Place) -> Vec<&PointRef> {
     match place {
         Place::Near { .. } | Place::At { .. } => Vec::new(),
-        Place::Point(point) | Place::From { base: point, .. } => vec![point],
+        Place::Point(point) => vec![point],
+        Place::From { base, .. } => vec![base],
         Place::Along { wall, .. } => vec![&wall.from, &wall.to],
     }
 }
@@ -60,7 +61,7 @@ pub(crate) fn has_figures(place: &Place) -> bool {
 /// True when a path has figures of its own.
 pub(crate) fn path_has_figures(path: &Path) -> bool {
     in_path(path).into_iter().any(has_figures)
-        || path.vertices.iter().any(|vertex| matches!(vertex.curve, Some(Curve::Radius { .. })))
+        || path.vertices.iter().any(|vertex| matches!(vertex.curve.as_deref(), Some(Curve::Radius { .. })))
 }
 
 /// True when a shape has figures of its own.
@@ -116,7 +117,7 @@ pub(crate) fn walls_mut(plan: &mut Plan, change: &mut dyn FnMut(&mut WallRef)) {
 fn walls_of(vertices: &mut [Vertex], change: &mut dyn FnMut(&mut WallRef)) {
     for vertex in vertices {
         wall_of(&mut vertex.place, change);
-        if let Some(Curve::Through(place)) = &mut vertex.curve {
+        if let Some(Curve::Through(place)) = vertex.curve.as_deref_mut() {
             wall_of(place, change);
         }
     }

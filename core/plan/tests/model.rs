@@ -88,10 +88,10 @@ fn places() {
     );
     assert_eq!(corners(ring), ["pin", "c2", "far", "c4", "c5"]);
     assert!(
-        matches!(&ring.vertices[2].curve, Some(Curve::Through(at)) if place(at, Length::feet) == "(5, 14)")
+        matches!(ring.vertices[2].curve.as_deref(), Some(Curve::Through(at)) if place(at, Length::feet) == "(5, 14)")
     );
     assert!(
-        matches!(&ring.vertices[3].curve, Some(Curve::Radius { radius, left: true, .. }) if radius.value == Length::from_feet(25.0))
+        matches!(ring.vertices[3].curve.as_deref(), Some(Curve::Radius { radius, left: true, .. }) if radius.value == Length::from_feet(25.0))
     );
     assert_eq!(holes.len(), 1);
 }

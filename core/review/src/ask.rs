@@ -6,7 +6,7 @@ use std::sync::Arc;
 use groundrule_packs::{Facts as _, Pack, Row, Selector};
 use groundrule_plan::Plan;
 use groundrule_sandbox::{Answer, Blame, Failure, Reading, Task};
-use groundrule_site::{Fact, FeatureId, Need, Site, Terms as ErrorTerms};
+use groundrule_site::{Fact, Facts, FeatureId, Need, Site, Terms as ErrorTerms};
 
 use crate::classes::{Classes, Doubt};
 use crate::disputed::Basis;
@@ -35,9 +35,12 @@ pub(crate) struct Asked<'a> {
 }
 
 /// One answer with its verdict, before it is put into words.
+///
+/// What is large is boxed: answers are gathered, sorted and taken apart by the hundred thousand, and what is boxed
+/// goes as soon as it is put into words.
 pub(crate) struct Answered {
-    pub(crate) reading: Reading,
-    pub(crate) judged: Judged,
+    pub(crate) reading: Box<Reading>,
+    pub(crate) judged: Box<Judged>,
     /// Classes the rule hangs on here that are too close to call.
     pub(crate) doubts: Vec<String>,
     /// What decides those classes, and how well it must be known.
@@ -103,7 +106,7 @@ pub(crate) fn elsewhere(row: &Row, plan: &Plan, site: &Site) -> Option<Judged> {
     }
     // A condition on the site alone is decided before anything is found lacking for a row that is not asked.
     let when = row.when.as_ref().filter(|when| when.names().all(|name| name.starts_with("site.")))?;
-    let facts = ReadingFacts { site, plan: &plan.site, features: &[], reading: &BTreeMap::new() };
+    let facts = ReadingFacts { site, plan: &plan.site, features: &[], reading: &Facts::new() };
     matches!(when.holds(&facts), Ok(false))
         .then(|| Judged::not_applicable(format!("It is asked only where `{}`.", when.text())))
 }
@@ -218,7 +221,12 @@ fn judge_all(
                     judged.basis.extend(of_classes(asked, &facts).into_iter().map(Basis::from));
                 }
                 let (doubts, hangs) = doubts(row, classes, &reading);
-                answered.push(Answered { reading, judged, doubts, hangs });
+                answered.push(Answered {
+                    reading: Box::new(reading),
+                    judged: Box::new(judged),
+                    doubts,
+                    hangs,
+                });
             }
             Err(message) => first = first.or(Some(message)),
         }
@@ -259,8 +267,8 @@ fn without_reading(features: &[FeatureId], judged: Judged) -> Answered {
         Verdict::Missing => Answer::Lacking(judged.needs.clone()),
         _ => Answer::NotApplicable(judged.note.clone().unwrap_or_default()),
     };
-    let reading = Reading { features: features.to_vec(), answer, marks: Vec::new(), facts: BTreeMap::new() };
-    Answered { reading, judged, doubts: Vec::new(), hangs: Vec::new() }
+    let reading = Reading { features: features.to_vec(), answer, marks: Vec::new(), facts: Facts::new() };
+    Answered { reading: Box::new(reading), judged: Box::new(judged), doubts: Vec::new(), hangs: Vec::new() }
 }
 
 fn blame(row: &Row, module: &str, version: Option<&str>, failure: Failure, message: String) -> Blame {

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use groundrule_packs::{Bound, Draws, Formula, Limit, Row, RowId, Selector};
 use groundrule_plan::Name;
-use groundrule_site::{Fact, FeatureId, Mark, Measured, Need, Site};
+use groundrule_site::{Fact, Facts, FeatureId, Mark, Measured, Need, Site};
 use groundrule_survey::Position;
 use rayon::prelude::*;
 
@@ -125,7 +125,7 @@ impl<'a> Drawing<'a> {
         }
         let mut greatest: Option<Measured> = None;
         for subject in subjects {
-            let (features, reading) = ([*subject, line], BTreeMap::new());
+            let (features, reading) = ([*subject, line], Facts::new());
             let site = ground.site;
             let facts =
                 ReadingFacts { site, plan: &ground.plan.site, features: &features, reading: &reading };

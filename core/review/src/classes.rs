@@ -83,10 +83,10 @@ fn membership(
     plan: &SiteFacts,
     terms: Terms,
 ) -> Result<Membership, String> {
-    let facts = ReadingFacts { site, plan, features: &[feature], reading: &BTreeMap::new() };
+    let facts = ReadingFacts { site, plan, features: &[feature], reading: &groundrule_site::Facts::new() };
     let name = format!("subject.{}", class.fact);
     let answer = match facts.fact(&name) {
-        Some(Fact::Amount(amount)) => Answer::Amount(amount),
+        Some(Fact::Amount(amount)) => Answer::Amount(*amount),
         Some(Fact::Count(count)) => Answer::Count(count),
         Some(Fact::Flag(flag)) => Answer::Truth(flag),
         Some(Fact::Amounts(_)) => {

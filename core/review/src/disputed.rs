@@ -163,7 +163,7 @@ fn off_by(source: &SourceOwner, by: Quantity, layout: &Layout) -> f64 {
         return by.si().abs();
     }
     let place = |name: &Name| layout.named.get(&name.0).map(|point| point.at);
-    let arm = source.ends.as_ref().and_then(|(from, to)| {
+    let arm = source.ends.as_deref().and_then(|(from, to)| {
         let (from, to) = (place(from)?, place(to)?);
         Some(libm::hypot((to.x - from.x).metres(), (to.y - from.y).metres()))
     });

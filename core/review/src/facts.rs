@@ -1,10 +1,8 @@
 //! Where a row's formulas and tables find their names: the subject, its lot, the site and the reading.
 
-use std::collections::BTreeMap;
-
 use groundrule_packs::Facts;
 use groundrule_plan::SiteFacts;
-use groundrule_site::{Fact, Feature, FeatureId, Measured, Need, Site};
+use groundrule_site::{Fact, Facts as Stated, Feature, FeatureId, Measured, Need, Site};
 use groundrule_survey::Shape;
 
 use crate::words;
@@ -22,7 +20,7 @@ pub(crate) struct ReadingFacts<'a> {
     pub(crate) site: &'a Site,
     pub(crate) plan: &'a SiteFacts,
     pub(crate) features: &'a [FeatureId],
-    pub(crate) reading: &'a BTreeMap<String, Fact>,
+    pub(crate) reading: &'a Stated,
 }
 
 impl ReadingFacts<'_> {
@@ -62,8 +60,8 @@ impl ReadingFacts<'_> {
             "district" => text(&self.plan.district),
             "filed" => text(&self.plan.filed),
             "permit" => text(&self.plan.permit),
-            "latitude" => self.plan.latitude.map(|angle| Fact::Amount(Measured::exact(angle))),
-            "longitude" => self.plan.longitude.map(|angle| Fact::Amount(Measured::exact(angle))),
+            "latitude" => self.plan.latitude.map(|angle| Fact::Amount(Box::new(Measured::exact(angle)))),
+            "longitude" => self.plan.longitude.map(|angle| Fact::Amount(Box::new(Measured::exact(angle)))),
             _ => None,
         }
     }
@@ -122,5 +120,5 @@ impl ReadingFacts<'_> {
 
 /// An amount that lacks something is not a fact.
 fn known(amount: Measured) -> Option<Fact> {
-    amount.needs.is_empty().then_some(Fact::Amount(amount))
+    amount.needs.is_empty().then(|| Fact::Amount(Box::new(amount)))
 }

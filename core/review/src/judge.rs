@@ -63,7 +63,7 @@ pub(crate) struct Judged {
     /// The exception's own source and place, where one governs.
     pub(crate) authority: Option<(String, Provenance)>,
     /// Set on `verify` alone.
-    pub(crate) open: Option<Open>,
+    pub(crate) open: Option<Box<Open>>,
     /// All that must be known for a verdict; of `verify` alone.
     pub(crate) requirements: Vec<Requirement>,
     /// The errors of every amount the verdict rests on; gathered only where a measurement is in dispute.
@@ -333,7 +333,7 @@ fn amount_against(
     let basis = room.iter().filter(|_| terms.disputes).map(rests_on).collect();
     let open = room
         .filter(|_| verdict == Verdict::Verify)
-        .map(|room| Open { room, enough: comparison.settling(terms.level) });
+        .map(|room| Box::new(Open { room, enough: comparison.settling(terms.level) }));
     let requirements = open.iter().map(|open| Requirement {
         terms: open.room.terms().clone(),
         holding: open.enough.map_or(0.0, |enough| enough.holding),

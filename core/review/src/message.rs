@@ -9,7 +9,6 @@ use groundrule_site::{Fact, Feature, Site};
 use groundrule_survey::Layout;
 use groundrule_units::{Quantity, Style, show, show_with_spread};
 
-use crate::ask::Answered;
 use crate::draft::Draft;
 use crate::finding::{Beside, Citation, Finding, Required, Shown, Verdict};
 use crate::judge::{Judged, Open};
@@ -55,7 +54,7 @@ impl<'a> RowWords<'a> {
     /// The finding a draft makes; it has no number yet.
     pub(crate) fn finding(&self, draft: Draft<'_>, scene: Scene<'_>) -> Finding {
         let Scene { site, style, .. } = scene;
-        let Answered { reading, judged, .. } = draft.answered;
+        let (reading, judged) = (*draft.answered.reading, *draft.answered.judged);
         let features: Vec<&Feature> = reading.features.iter().filter_map(|id| site.feature(*id)).collect();
         let (weight, status) =
             weight::of_finding(self.row, draft.weight, judged.verdict, &reading.features, site);

@@ -247,7 +247,7 @@ fn now(value: Quantity, scene: Scene<'_>) -> String {
 /// The points at which a right angle is taken for want of a measurement.
 fn assumed_at(layout: &Layout) -> impl Iterator<Item = &str> {
     let assumed = layout.sources.iter().filter(|source| matches!(source.owner, Owner::Assumption(_)));
-    assumed.filter_map(|source| source.ends.as_ref()).map(|(_, to)| to.0.as_str())
+    assumed.filter_map(|source| source.ends.as_deref()).map(|(_, to)| to.0.as_str())
 }
 
 /// What a finding on the data that lacks something advises about a point.

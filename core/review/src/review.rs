@@ -124,7 +124,7 @@ fn gather<'a>(
     blames: &mut Vec<Blame>,
 ) -> (Vec<Draft<'a>>, Vec<RuleRecord>) {
     let mut ids = Ids::default();
-    let mut drafts = Vec::new();
+    let mut drafts = Vec::with_capacity(outcomes.iter().map(|outcome| outcome.answered.len()).sum());
     let mut records = Vec::with_capacity(outcomes.len());
     for (at, outcome) in outcomes.into_iter().enumerate() {
         let Asked { pack, row, .. } = rows[at];

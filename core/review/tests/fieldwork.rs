@@ -174,7 +174,7 @@ fn chained(disputed: f64) -> (Plan, Layout) {
         owner: Owner::Measurement(0),
         reading: Reading::Figure(first),
         plus_minus: Quantity::from(sigma * 1.96),
-        ends: Some((Name("lot.sw".to_owned()), Name("lot.nw".to_owned()))),
+        ends: Some(Box::new((Name("lot.sw".to_owned()), Name("lot.nw".to_owned())))),
     };
     layout.sources = vec![run(0), run(1)];
     if disputed > 0.0 {

@@ -1,8 +1,8 @@
 //! Checking everything a module returned before anyone else sees it.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
-use groundrule_site::{Fact, FeatureId, Need};
+use groundrule_site::{Fact, Facts, FeatureId, Need};
 use groundrule_units::Dimension;
 
 use crate::bindings::{checks, types};
@@ -107,13 +107,13 @@ fn need(need: &types::Need, limits: &Limits) -> Result<Need, Stop> {
     Ok(Need { what: text("A need", &need.what, limits)?, how: text("A need", &need.how, limits)? })
 }
 
-fn facts(state: &mut State, facts: Vec<(String, checks::Fact)>) -> Result<BTreeMap<String, Fact>, Stop> {
+fn facts(state: &mut State, facts: Vec<(String, checks::Fact)>) -> Result<Facts, Stop> {
     let limits = state.limits;
-    let mut named = BTreeMap::new();
+    let mut named = Facts::new();
     for (name, fact) in facts {
         let name = fact_name(name)?;
         let fact = match fact {
-            checks::Fact::Amount(handle) => Fact::Amount(state.take(handle)?),
+            checks::Fact::Amount(handle) => Fact::Amount(Box::new(state.take(handle)?)),
             checks::Fact::Count(count) => Fact::Count(count),
             checks::Fact::Flag(flag) => Fact::Flag(flag),
             checks::Fact::Text(words) => Fact::Text(text("A fact", &words, &limits)?),

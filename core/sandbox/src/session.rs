@@ -7,6 +7,10 @@ use crate::state::State;
 use crate::stop::Stop;
 use crate::{Failure, cost, engine, text};
 
+/// How many handles there may be for each amount a module may hold: its own, and as many more while they are lent
+/// to a call that combines all of them in pairs.
+const HANDLES_PER_AMOUNT: usize = 4;
+
 /// A module in a store of its own.
 pub(crate) struct Session {
     store: Store<State>,
@@ -20,6 +24,7 @@ impl Session {
         let mut store = Store::new(engine, state);
         store.limiter(|state| state);
         store.set_hostcall_fuel(limits.result);
+        store.set_max_component_handles(limits.amounts.saturating_mul(HANDLES_PER_AMOUNT));
         store.set_epoch_deadline(engine::ticks(limits.seconds));
         store.set_fuel(limits.fuel).map_err(|error| broken(&store, &error))?;
         match code.instantiate(&mut store) {

@@ -63,6 +63,15 @@ impl Stop {
                 format!("It handed over more in one call than the result limit of {} bytes.", limits.result),
             );
         }
+        if root.contains("handle limit exceeded") {
+            return Self::new(
+                Failure::Memory,
+                format!(
+                    "It handed over more amounts in one call than go with the limit of {} that it may hold; ask in parts.",
+                    limits.amounts
+                ),
+            );
+        }
         if root.contains("handle") || root.contains("resource") {
             return Self::misuse(format!(
                 "It used an amount that it does not hold ({}).",

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use groundrule_site::{Fact, FeatureId, Mark, Measured, Need, Parameter};
+use groundrule_site::{Facts, FeatureId, Mark, Measured, Need, Parameter};
 use groundrule_units::Dimension;
 
 /// A check a module offers.
@@ -54,7 +54,7 @@ pub struct Reading {
     /// What to draw, besides the marks of the amount.
     pub marks: Vec<Mark>,
     /// Named facts for the limit and the message.
-    pub facts: BTreeMap<String, Fact>,
+    pub facts: Facts,
 }
 
 /// What a check found.

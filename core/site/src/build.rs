@@ -14,7 +14,8 @@ pub(crate) const LOT: &str = "lot";
 pub(crate) const LOT_LINE: &str = "lot-line";
 
 pub(crate) fn features(plan: &Plan, layout: &Layout) -> Vec<Feature> {
-    let mut features = Vec::with_capacity(plan.features.len() + plan.lots.len() * 6);
+    let lines: usize = layout.lots.iter().map(|lot| lot.sides.len()).sum();
+    let mut features = Vec::with_capacity(plan.features.len() + plan.lots.len() + lines);
     for (i, feature) in plan.features.iter().enumerate() {
         let status = feature.status.as_ref().map(|status| status.value);
         let mut facts: Facts = feature
@@ -46,7 +47,7 @@ pub(crate) fn push_lots(plan: &Plan, layout: &Layout, features: &mut Vec<Feature
         let resolved = layout.lots.get(i).filter(|resolved| resolved.ring.len() > 2);
         let mut facts = Facts::new();
         if let Some(area) = &lot.stated_area {
-            let area = Fact::Amount(Measured::exact(area.value.value));
+            let area = Fact::Amount(Box::new(Measured::exact(area.value.value)));
             facts.insert("stated_area".to_owned(), area);
         }
         if let Some(position) = resolved.and_then(|resolved| resolved.position) {
@@ -85,7 +86,7 @@ fn line(lot: &Lot, own: FeatureId, side: &ResolvedSide, several: bool) -> Featur
         facts.insert("set_out".to_owned(), Fact::Flag(true));
     }
     if let Some(width) = side.street_width {
-        facts.insert("street_width".to_owned(), Fact::Amount(Measured::exact(width)));
+        facts.insert("street_width".to_owned(), Fact::Amount(Box::new(Measured::exact(width))));
     }
     Feature {
         id: Name(format!("{lot}.{}", side.name.0)),
@@ -114,12 +115,12 @@ fn line_title(side: &ResolvedSide, lot: Option<&str>) -> String {
 /// A stated property as a fact.
 pub(crate) fn fact(attribute: &Attribute) -> Fact {
     match attribute {
-        Attribute::Length(length) => Fact::Amount(Measured::exact(length.value)),
+        Attribute::Length(length) => Fact::Amount(Box::new(Measured::exact(length.value))),
         Attribute::Lengths(lengths) => {
             Fact::Amounts(lengths.iter().map(|length| Measured::exact(length.value)).collect())
         }
-        Attribute::Area(area) => Fact::Amount(Measured::exact(area.value)),
-        Attribute::Ratio(ratio) => Fact::Amount(Measured::exact(ratio.value)),
+        Attribute::Area(area) => Fact::Amount(Box::new(Measured::exact(area.value))),
+        Attribute::Ratio(ratio) => Fact::Amount(Box::new(Measured::exact(ratio.value))),
         Attribute::Count(count) => Fact::Count(*count),
         Attribute::Flag(flag) => Fact::Flag(*flag),
         Attribute::Text(text) => Fact::Text(text.clone()),

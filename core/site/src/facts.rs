@@ -1,6 +1,7 @@
 //! What is stated of one feature, by name.
 
 use std::collections::BTreeMap;
+use std::fmt;
 
 use crate::Fact;
 
@@ -8,7 +9,7 @@ use crate::Fact;
 ///
 /// It reads like a map. A map's node would hold eleven facts even where there is one, some two
 /// kilobytes for each feature of the plan; this holds what there is.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Default, PartialEq)]
 pub struct Facts(Vec<(String, Fact)>);
 
 impl Facts {
@@ -61,6 +62,12 @@ impl Facts {
 
     fn place(&self, name: &str) -> Result<usize, usize> {
         self.0.binary_search_by(|(other, _)| other.as_str().cmp(name))
+    }
+}
+
+impl fmt::Debug for Facts {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_map().entries(self).finish()
     }
 }
 

@@ -13,8 +13,8 @@ pub struct FeatureId(pub u32);
 /// A stated fact.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Fact {
-    /// A length, area, ratio or angle.
-    Amount(Measured),
+    /// A length, area, ratio or angle; boxed, since most facts are words and an amount is large.
+    Amount(Box<Measured>),
     /// Several lengths, in the order stated.
     Amounts(Vec<Measured>),
     /// A whole number.

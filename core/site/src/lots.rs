@@ -2,6 +2,7 @@
 
 use groundrule_plan::{Gravity, Name, Plan, Remark};
 use groundrule_survey::Shape;
+use rayon::prelude::*;
 use rstar::AABB;
 
 use crate::area::alone;
@@ -29,16 +30,17 @@ pub(crate) fn assign(plan: &Plan, features: &mut [Feature], first_lot: usize) ->
     let by_name: std::collections::BTreeMap<&Name, FeatureId> =
         lots.iter().map(|(id, lot)| (&lot.id, *id)).collect();
     let tree = index(lots.iter().copied());
+    let holder = |thing: &Feature| {
+        let bounds = bounds_of(&thing.shape)?;
+        let window = AABB::from_corners([bounds.low.x, bounds.low.y], [bounds.high.x, bounds.high.y]);
+        let mut near: Vec<FeatureId> = tree.locate_in_envelope_intersecting(window).map(|i| i.data).collect();
+        near.sort_unstable();
+        near.into_iter().find(|lot| of(*lot).is_some_and(|lot| holds_most(&lot.shape, &thing.shape)))
+    };
+    let found: Vec<Option<FeatureId>> = things.par_iter().map(holder).collect();
     let mut remarks = Vec::new();
-    for (thing, written) in things.iter_mut().zip(&plan.features) {
+    for ((thing, found), written) in things.iter_mut().zip(found).zip(&plan.features) {
         let stated = written.lot.as_ref().and_then(|name| by_name.get(&name.value).copied());
-        let found = bounds_of(&thing.shape).and_then(|bounds| {
-            let window = AABB::from_corners([bounds.low.x, bounds.low.y], [bounds.high.x, bounds.high.y]);
-            let mut near: Vec<FeatureId> =
-                tree.locate_in_envelope_intersecting(window).map(|i| i.data).collect();
-            near.sort_unstable();
-            near.into_iter().find(|lot| of(*lot).is_some_and(|lot| holds_most(&lot.shape, &thing.shape)))
-        });
         let only = match (&thing.shape, lots.as_slice()) {
             (Shape::Absent, [(only, _)]) => Some(*only),
             _ => None,

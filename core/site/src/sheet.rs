@@ -54,13 +54,13 @@ fn facts(plan: &Plan, layout: &Layout) -> Facts {
     let checked = sheet.checked.as_ref();
     let words = |it: &CheckedLength| text(&format!("{} is {} on paper", it.said.text, it.on_paper.text));
     state("checked", checked.map(words));
-    state("inch_printed", checked.map(|checked| Fact::Amount(inch_printed(checked, layout))));
+    state("inch_printed", checked.map(|checked| Fact::Amount(Box::new(inch_printed(checked, layout)))));
     let stated = sheet.scale.as_ref().map(|scale| scale.value.value.ground(INCH));
-    state("inch_stated", stated.map(|inch| Fact::Amount(Measured::exact(inch))));
+    state("inch_stated", stated.map(|inch| Fact::Amount(Box::new(Measured::exact(inch)))));
     let north = sheet.arrow.as_ref().zip(plan.site.north.as_ref());
     state(
         "arrow_off_north",
-        north.map(|(arrow, north)| Fact::Amount(Measured::exact(between(arrow, north)))),
+        north.map(|(arrow, north)| Fact::Amount(Box::new(Measured::exact(between(arrow, north))))),
     );
 
     state("bearings", counted(bearings(plan)));

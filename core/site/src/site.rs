@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use groundrule_plan::{KindTree, Plan, Remark};
 use groundrule_survey::{Layout, Point, ResolvedLot, Shape};
+use rayon::prelude::*;
 use rstar::RTree;
 use rstar::primitives::{GeomWithData, Rectangle};
 
@@ -50,7 +51,7 @@ impl Site {
         let remarks = lots::assign(plan, &mut features, first_lot);
         features.push(sheet::sheet(plan, layout));
         let mut by_id: Vec<FeatureId> = (0..features.len()).map(id).collect();
-        by_id.sort_by(|a, b| features[a.0 as usize].id.cmp(&features[b.0 as usize].id));
+        by_id.par_sort_by(|a, b| features[a.0 as usize].id.cmp(&features[b.0 as usize].id));
         let index = index(features.iter().enumerate().map(|(i, feature)| (id(i), feature)));
         let lots = (0..features.len()).filter(|i| features[*i].kind == build::LOT).map(id);
         let pole = |(lot, resolved): (FeatureId, &ResolvedLot)| Some((lot, resolved.pole.clone()?));

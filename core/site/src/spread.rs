@@ -5,13 +5,17 @@
 //! The spread is the root mean square about the best value, so that it holds both scatter and pull, and the
 //! terms are the candidates' own, each by how often it decides, brought to that spread.
 
+use std::sync::OnceLock;
+
 use crate::Terms;
-use crate::terms::{Gather, combine, covariance, spread};
+use crate::terms::{Gather, apart, combine, covariance, spread};
 
 /// Candidates whose difference is within so many of its own standard uncertainties could decide.
 const REACH: f64 = 3.0;
 /// Errors drawn, in mirrored pairs: the sampled spread is good to about two percent.
 const DRAWS: usize = 1024;
+/// So many draws are followed side by side, which a processor does at once.
+const LANES: usize = 8;
 /// At most so many candidates are weighed; the nearest decide.
 const MOST: usize = 32;
 
@@ -21,11 +25,10 @@ pub(crate) fn of_least(values: impl IntoIterator<Item = (f64, Terms)>) -> Terms 
     let Some((least, first)) = values.next() else { return Terms::new() };
     let mut rivals: Vec<(f64, Terms)> = Vec::new();
     for (value, terms) in values {
-        let between = |a: &Terms, b: &Terms| spread(&combine(a, 1.0, b, -1.0));
-        let doubt = between(&terms, &first);
+        let doubt = apart(&terms, &first);
+        let near = doubt > 0.0 && value - least < REACH * doubt;
         // A rival that errs just as one already held adds nothing.
-        let news = doubt > 0.0 && rivals.iter().all(|(_, held)| between(&terms, held) > 1e-9 * doubt);
-        if news && value - least < REACH * doubt {
+        if near && rivals.iter().all(|(_, held)| apart(&terms, held) > 1e-9 * doubt) {
             rivals.push((value - least, terms));
         }
         if rivals.len() + 1 >= MOST {
@@ -66,24 +69,35 @@ fn sampled(first: &Terms, rivals: &[(f64, Terms)]) -> Terms {
             terms.iter().filter_map(|(s, c)| Some((sources.binary_search(s).ok()?, *c))).collect()
         })
         .collect();
-    let mut draw = Draw::new();
+    let mut normals = Normals::new();
     let mut wins = vec![0_u32; candidates.len()];
     let mut square = 0.0;
-    let mut errors = vec![0.0; sources.len()];
-    for _ in 0..DRAWS / 2 {
-        for error in &mut errors {
-            *error = draw.normal();
-        }
-        for mirror in [1.0, -1.0] {
-            let moved = |terms: &[(usize, f64)]| -> f64 {
-                terms.iter().filter_map(|(i, c)| Some(errors.get(*i)? * c * mirror)).sum()
-            };
-            let values = candidates.iter().zip(&placed).map(|((behind, _), terms)| behind + moved(terms));
-            let least = values.enumerate().min_by(|a, b| a.1.total_cmp(&b.1));
-            if let Some((winner, value)) = least {
-                wins[winner] += 1;
-                square += value * value;
+    let mut row = vec![0.0; sources.len()];
+    let mut errors = vec![[0.0; LANES]; sources.len()];
+    for _ in 0..DRAWS / 2 / LANES {
+        for lane in 0..LANES {
+            normals.fill(&mut row);
+            for (error, drawn) in errors.iter_mut().zip(&row) {
+                error[lane] = *drawn;
             }
+        }
+        // The least in each lane and who it is, for the errors drawn and for their mirror image.
+        let (mut drawn, mut mirrored) = ([(f64::INFINITY, 0); LANES], [(f64::INFINITY, 0); LANES]);
+        for (at, ((behind, _), terms)) in candidates.iter().zip(&placed).enumerate() {
+            let moved = moved(&errors, terms);
+            for lane in 0..LANES {
+                let (value, other) = (behind + moved[lane], behind - moved[lane]);
+                if value < drawn[lane].0 {
+                    drawn[lane] = (value, at);
+                }
+                if other < mirrored[lane].0 {
+                    mirrored[lane] = (other, at);
+                }
+            }
+        }
+        for (value, winner) in drawn.into_iter().zip(mirrored).flat_map(|(one, other)| [one, other]) {
+            wins[winner] += 1;
+            square += value * value;
         }
     }
     let mut gather = Gather::default();
@@ -93,12 +107,58 @@ fn sampled(first: &Terms, rivals: &[(f64, Terms)]) -> Terms {
     brought_to(gather.finish(), first, libm::sqrt(square / DRAWS as f64))
 }
 
+/// How far each of several draws of the errors moves a value.
+fn moved(errors: &[[f64; LANES]], terms: &[(usize, f64)]) -> [f64; LANES] {
+    let mut sum = [0.0; LANES];
+    for (source, by) in terms {
+        let Some(errors) = errors.get(*source) else { continue };
+        for (sum, error) in sum.iter_mut().zip(errors) {
+            *sum += error * by;
+        }
+    }
+    sum
+}
+
 /// Terms scaled to a spread; where they cancel and have no direction left, the first candidate's are.
 fn brought_to(terms: Terms, first: &Terms, wanted: f64) -> Terms {
     let base = if spread(&terms) > 1e-3 * wanted { &terms } else { first };
     let size = spread(base);
     if size > 0.0 { combine(base, wanted / size, &Terms::new(), 0.0) } else { terms }
 }
+
+/// The draws, always the same ones from the first on. Most samples take no more than a table holds.
+struct Normals {
+    next: usize,
+    beyond: Draw,
+}
+
+/// Numbers in one part of the table, which is drawn when first asked for.
+const PART: usize = 4096;
+static TABLE: [OnceLock<Vec<f64>>; 16] = [const { OnceLock::new() }; 16];
+
+impl Normals {
+    fn new() -> Self {
+        Self { next: 0, beyond: Draw::after(PART * TABLE.len()) }
+    }
+
+    fn fill(&mut self, row: &mut [f64]) {
+        for number in row {
+            *number = match TABLE.get(self.next / PART) {
+                Some(part) => part.get_or_init(|| part_from(self.next / PART * PART))[self.next % PART],
+                None => self.beyond.normal(),
+            };
+            self.next += 1;
+        }
+    }
+}
+
+fn part_from(start: usize) -> Vec<f64> {
+    let mut draw = Draw::after(start);
+    (0..PART).map(|_| draw.normal()).collect()
+}
+
+/// What one step adds to the generator's state.
+const STEP: u64 = 0x9e37_79b9_7f4a_7c15;
 
 /// Standard normal numbers from the splitmix64 generator (Steele, Lea and Flood 2014) with a fixed seed.
 struct Draw {
@@ -107,12 +167,14 @@ struct Draw {
 }
 
 impl Draw {
-    fn new() -> Self {
-        Self { state: 0x6772_6f75_6e64, kept: None }
+    /// From after so many numbers on, an even count: each takes one step of the generator.
+    fn after(count: usize) -> Self {
+        let steps = (count as u64).wrapping_mul(STEP);
+        Self { state: 0x6772_6f75_6e64_u64.wrapping_add(steps), kept: None }
     }
 
     fn uniform(&mut self) -> f64 {
-        self.state = self.state.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        self.state = self.state.wrapping_add(STEP);
         let mut z = self.state;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
         z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);

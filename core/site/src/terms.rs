@@ -2,6 +2,7 @@
 
 use geo::Coord;
 use groundrule_survey::{ErrorTerm, ErrorTerms, Point, SourceId};
+use smallvec::SmallVec;
 
 use crate::Terms;
 
@@ -10,7 +11,7 @@ use crate::Terms;
 /// First-order propagation: where a value changes by `gradient` for each metre a point moves, a source
 /// that moves the point by a term moves the value by their scalar product.
 #[derive(Debug, Default)]
-pub(crate) struct Gather(Vec<(SourceId, f64)>);
+pub(crate) struct Gather(SmallVec<[(SourceId, f64); 16]>);
 
 impl Gather {
     pub(crate) fn point(&mut self, point: &Point, gradient: Coord<f64>) {
@@ -72,6 +73,30 @@ pub(crate) fn covariance(a: &Terms, b: &Terms) -> f64 {
         }
     }
     sum
+}
+
+/// The standard uncertainty of the difference of two values, `spread(&combine(a, 1.0, b, -1.0))` to the bit.
+pub(crate) fn apart(a: &Terms, b: &Terms) -> f64 {
+    let (mut i, mut j, mut sum) = (0, 0, 0.0);
+    let mut add = |term: f64| sum += term * term;
+    loop {
+        match (a.get(i), b.get(j)) {
+            (Some((p, x)), Some((q, y))) if p == q => {
+                add(x - y);
+                (i, j) = (i + 1, j + 1);
+            }
+            (Some((p, x)), other) if other.is_none_or(|(q, _)| p < q) => {
+                add(*x);
+                i += 1;
+            }
+            (_, Some((_, y))) => {
+                add(*y);
+                j += 1;
+            }
+            (_, None) => break,
+        }
+    }
+    libm::sqrt(sum)
 }
 
 /// The standard uncertainty these terms add up to.

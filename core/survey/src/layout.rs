@@ -177,7 +177,7 @@ pub struct SourceOwner {
     /// The reading's plus-or-minus at 95 %: a length, or an angle for a bearing or an angle.
     pub plus_minus: Quantity,
     /// From where to where it was read, by full names, where it runs between points.
-    pub ends: Option<(Name, Name)>,
+    pub ends: Option<Box<(Name, Name)>>,
 }
 
 /// Every place of a plan resolved, in one local frame.
@@ -236,7 +236,7 @@ impl Layout {
 impl SourceOwner {
     /// What was read, in words: `position of corner ne of house`.
     pub fn describe(&self, plan: &Plan) -> String {
-        if let Some(words) = of_survey(plan, self.owner, self.reading, self.ends.as_ref()) {
+        if let Some(words) = of_survey(plan, self.owner, self.reading, self.ends.as_deref()) {
             return words;
         }
         let (owner, corners) = match self.owner {

@@ -195,7 +195,7 @@ fn in_geometry<'a>(geometry: &'a Geometry, refs: &mut Vec<&'a PointRef>) {
 fn in_vertices<'a>(vertices: &'a [Vertex], refs: &mut Vec<&'a PointRef>) {
     for vertex in vertices {
         in_place(&vertex.place, refs);
-        if let Some(Curve::Through(place)) = &vertex.curve {
+        if let Some(Curve::Through(place)) = vertex.curve.as_deref() {
             in_place(place, refs);
         }
     }
@@ -204,7 +204,8 @@ fn in_vertices<'a>(vertices: &'a [Vertex], refs: &mut Vec<&'a PointRef>) {
 fn in_place<'a>(place: &'a Place, refs: &mut Vec<&'a PointRef>) {
     match place {
         Place::Near { .. } | Place::At { .. } => {}
-        Place::Point(point) | Place::From { base: point, .. } => refs.push(point),
+        Place::Point(point) => refs.push(point),
+        Place::From { base, .. } => refs.push(base),
         Place::Along { wall, .. } => refs.extend([&wall.from, &wall.to]),
     }
 }

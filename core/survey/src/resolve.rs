@@ -47,6 +47,8 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
     }
     work.unplaced_fronts();
     let Work { mut placed, mut remarks, .. } = work;
+    // There is one for each corner of the plan, and they stay.
+    placed.sources.owners.shrink_to_fit();
     if !placed.faults.is_empty() {
         return Err(faults(placed.faults));
     }

@@ -2,6 +2,7 @@
 
 pub mod adjustment;
 pub mod native;
+pub mod neighbourhood;
 pub mod pairs;
 pub mod quarter;
 pub mod typical;

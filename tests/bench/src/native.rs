@@ -190,7 +190,7 @@ impl Facts for Native<'_> {
 
     fn stated(&self, features: &[Feature], name: &str) -> Vec<Option<Measured>> {
         self.each(features, |of| match of?.facts.get(name)? {
-            Fact::Amount(amount) => Some(amount.clone()),
+            Fact::Amount(amount) => Some(amount.as_ref().clone()),
             _ => None,
         })
     }

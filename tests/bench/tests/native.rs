@@ -31,8 +31,10 @@ fn check(site: &Arc<groundrule_site::Site>, task: &Task) {
         }
         assert_eq!(inside.facts.len(), outside.facts.len());
         for (name, fact) in &outside.facts {
-            match (&inside.facts[name.as_ref()], fact) {
-                (groundrule_site::Fact::Amount(inside), Fact::Amount(outside)) => assert_eq!(inside, outside),
+            match (inside.facts.get(name).unwrap(), fact) {
+                (groundrule_site::Fact::Amount(inside), Fact::Amount(outside)) => {
+                    assert_eq!(**inside, *outside);
+                }
                 (groundrule_site::Fact::Text(inside), Fact::Text(outside)) => assert_eq!(inside, outside),
                 facts => panic!("{facts:?}"),
             }

@@ -7,7 +7,6 @@
 
 #![allow(clippy::expect_used, clippy::panic, reason = "a test ends where something it needs is not there")]
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use groundrule_packs::read_pack;
@@ -307,7 +306,7 @@ impl CheckRunner for Yard {
             features: vec![subject, line],
             answer: Answer::Amount(site.yard(subject, line)),
             marks: Vec::new(),
-            facts: BTreeMap::new(),
+            facts: groundrule_site::Facts::new(),
         };
         let subjects = task.subjects.iter();
         Ok((subjects.flat_map(|s| lines.iter().map(move |line| reading(*s, *line))).collect(), 1))

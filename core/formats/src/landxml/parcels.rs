@@ -191,7 +191,7 @@ fn lot(id: String, pieces: &[Piece], stated_area: Option<At<Written<Area>>>, spa
         .map(|(index, piece)| Vertex {
             place: place(piece.from),
             corner: Some(Name(corner(index))),
-            curve: piece.through.map(|through| Curve::Through(place(through))),
+            curve: piece.through.map(|through| Box::new(Curve::Through(place(through)))),
         })
         .collect();
     let sides = (0..pieces.len())

@@ -26,6 +26,7 @@ mod tests;
 use groundrule_plan::Role;
 use groundrule_survey::{Position, roles as survey};
 use groundrule_units::Length;
+use rayon::prelude::*;
 
 use crate::kernel::{Xy, length, minus, path_length, twice_area, unit};
 use sides::Run;
@@ -86,8 +87,7 @@ pub fn propose(lots: &[Vec<Position>], streets: &[Street], reach: Length) -> Vec
     let rings: Vec<Vec<Xy>> = lots.iter().map(|ring| anticlockwise(ring)).collect();
     let streets: Vec<Vec<Xy>> = streets.iter().map(|street| street.path.iter().map(flat).collect()).collect();
     let sight = Sight::new(&rings, &streets, reach.metres());
-    let proposals = rings.iter().map(|ring| lot_proposal(&sight, ring));
-    proposals.zip(lots).map(|(proposal, ring)| as_written(proposal, ring)).collect()
+    rings.par_iter().zip(lots).map(|(ring, lot)| as_written(lot_proposal(&sight, ring), lot)).collect()
 }
 
 /// Where a curve is cut into sides depends on the way it is gone along, so all rings are gone one way.

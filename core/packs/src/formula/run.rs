@@ -106,7 +106,7 @@ impl Gathered {
     /// The measured names that carry an error, by their place among the names.
     fn uncertain(&self) -> impl Iterator<Item = (usize, &Measured)> {
         self.0.iter().enumerate().filter_map(|(i, (_, fact))| match fact {
-            Some(Fact::Amount(amount)) if !amount.terms().is_empty() => Some((i, amount)),
+            Some(Fact::Amount(amount)) if !amount.terms().is_empty() => Some((i, amount.as_ref())),
             _ => None,
         })
     }

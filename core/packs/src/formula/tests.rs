@@ -18,7 +18,7 @@ impl Facts for Known {
 }
 
 fn amount(value: impl Into<Quantity>) -> Fact {
-    Fact::Amount(Measured::exact(value))
+    Fact::Amount(Box::new(Measured::exact(value)))
 }
 
 /// The invented plan every case is asked of.
@@ -327,7 +327,7 @@ mod spread {
 
     fn measured(value: impl Into<Quantity>, terms: &[(u32, f64)]) -> Fact {
         let terms: Terms = terms.iter().map(|(source, term)| (SourceId(*source), *term)).collect();
-        Fact::Amount(Measured::new(value.into(), terms))
+        Fact::Amount(Box::new(Measured::new(value.into(), terms)))
     }
 
     fn terms(text: &str, facts: &Known) -> Vec<(u32, f64)> {

@@ -114,7 +114,7 @@ impl PlaceTable {
         }
         match (self.at, self.from, self.along) {
             (Some(Pair { x, y }), _, _) => Some(Place::At { x, y, span }),
-            (_, Some(base), _) => Some(Place::From { base, right: right?, up: up?, span }),
+            (_, Some(base), _) => Some(Place::From { base: Box::new(base), right: right?, up: up?, span }),
             (_, _, Some(wall)) => {
                 if !keys.has("station") {
                     let help = "Add `station = \"4 ft\"`: how far along the wall from its first corner.";
@@ -122,7 +122,7 @@ impl PlaceTable {
                     return reader.fault_help("plan::missing-key", message, span, "in this place", help);
                 }
                 let offset = if keys.has("offset") { self.offset?.0 } else { zero() };
-                Some(Place::Along { wall, station: self.station?, offset, span })
+                Some(Place::Along { wall: Box::new(wall), station: self.station?, offset, span })
             }
             _ => None,
         }

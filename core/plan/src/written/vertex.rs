@@ -70,6 +70,6 @@ impl Read for Vertex {
                 return None;
             }
         };
-        Some(Self { place: place?, corner, curve })
+        Some(Self { place: place?, corner, curve: curve.map(Box::new) })
     }
 }

@@ -5,6 +5,7 @@ use groundrule_packs::Sense;
 use groundrule_review::{DataFinding, Finding, Review, ToolFinding, Verdict};
 use groundrule_site::Site;
 use groundrule_units::Style;
+use rayon::prelude::*;
 use textwrap::core::display_width;
 
 use super::fieldwork;
@@ -57,15 +58,27 @@ pub fn review(report: &Report<'_>, width: usize, all: bool) -> String {
     page.finish()
 }
 
-fn section<T>(page: &mut Page, heading: &str, items: &[&T], one: impl Fn(&mut Page, &T)) {
+/// So many items are laid out by one thread; a map of a town has many thousands.
+const TOGETHER: usize = 256;
+
+fn section<T: Sync>(page: &mut Page, heading: &str, items: &[&T], one: impl Fn(&mut Page, &T) + Sync) {
     if items.is_empty() {
         return;
     }
     page.gap();
     page.heading(&format!("{heading} ({})", items.len()));
-    for item in items {
-        page.gap();
-        one(page, item);
+    let width = page.width();
+    let lay_out = |items: &[&T]| {
+        let mut page = Page::new(width);
+        for item in items {
+            page.gap();
+            one(&mut page, item);
+        }
+        page
+    };
+    let pages: Vec<Page> = items.par_chunks(TOGETHER).map(lay_out).collect();
+    for part in &pages {
+        page.append(part);
     }
 }
 

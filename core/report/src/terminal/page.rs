@@ -129,6 +129,11 @@ impl Page {
         self.text.push('\n');
     }
 
+    /// Everything on a page of the same width, after what is on this one.
+    pub(crate) fn append(&mut self, other: &Self) {
+        self.text.push_str(&other.text);
+    }
+
     /// The whole text.
     pub(crate) fn finish(self) -> String {
         self.text

@@ -20,7 +20,7 @@ pub(super) struct Place {
 pub(super) fn of_reading(at: usize, scene: Scene<'_>) -> Place {
     let layout = scene.layout;
     let Some(source) = layout.sources.get(at) else { return Place::default() };
-    if let Some((from, to)) = &source.ends {
+    if let Some((from, to)) = source.ends.as_deref() {
         return between(from, to, source, scene);
     }
     let next = layout.sources.get(at + 1).map_or(SourceId(u32::MAX), |next| next.first);
@@ -35,7 +35,7 @@ pub(super) fn of_reading(at: usize, scene: Scene<'_>) -> Place {
 /// The place of a measurement that is taken again as a whole: from its first point to its last.
 pub(super) fn of_measurement(at: u32, scene: Scene<'_>) -> Place {
     let own = scene.layout.sources.iter().filter(|source| source.owner == Owner::Measurement(at));
-    let ends: Vec<&(Name, Name)> = own.filter_map(|source| source.ends.as_ref()).collect();
+    let ends: Vec<&(Name, Name)> = own.filter_map(|source| source.ends.as_deref()).collect();
     let whole = ends.first().zip(ends.last()).map(|((from, _), (_, to))| (from, to));
     // What is read abreast of a line is read along it, not from its first mark straight to each that stands off it.
     let marks = if abreast(scene.plan.measurements.get(at as usize)) {

@@ -105,7 +105,7 @@ fn stated(site: &Site, subject: FeatureId, task: &Task) -> Answer {
     };
     let feature = site.feature(subject).unwrap();
     match feature.facts.get(name) {
-        Some(Fact::Amount(amount)) => Answer::Amount(amount.clone()),
+        Some(Fact::Amount(amount)) => Answer::Amount(amount.as_ref().clone()),
         Some(Fact::Count(count)) => Answer::Count(*count),
         Some(Fact::Flag(flag)) => Answer::Truth(*flag),
         _ => Answer::Lacking(vec![Need {

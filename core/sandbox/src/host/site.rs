@@ -106,7 +106,7 @@ fn stated(mut call: Call<'_>, features: &[u32], name: &str) -> wasmtime::Result<
         let (_, feature) = state::feature(&site, number)?;
         call.charge(cost::lookup(name))?;
         found.push(match feature.facts.get(name) {
-            Some(Fact::Amount(amount)) => Some(call.hand(amount.clone())?),
+            Some(Fact::Amount(amount)) => Some(call.hand(amount.as_ref().clone())?),
             _ => None,
         });
     }

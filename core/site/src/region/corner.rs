@@ -108,7 +108,7 @@ mod tests {
             for (line, width) in lines.into_iter().zip(widths) {
                 let Some(width) = width else { continue };
                 let line = site.feature_mut(line).expect("nobody else has the site yet");
-                let width = Fact::Amount(Measured::exact(Length::from_feet(width)));
+                let width = Fact::Amount(Box::new(Measured::exact(Length::from_feet(width))));
                 line.facts.insert("street_width".to_owned(), width);
             }
             let legs = (Length::from_feet(legs.0), Length::from_feet(legs.1));

@@ -82,7 +82,7 @@ fn attributes_become_facts() {
     let facts = &built.site.feature(built.id("gate")).unwrap().facts;
     let names: Vec<&str> = facts.keys().map(String::as_str).collect();
     assert_eq!(names, ["clear-opening", "leaves", "material", "self-closing", "status"]);
-    assert_eq!(facts.get("clear-opening"), Some(&Fact::Amount(Measured::exact(metres(0.9144)))));
+    assert_eq!(facts.get("clear-opening"), Some(&Fact::Amount(Box::new(Measured::exact(metres(0.9144))))));
     assert_eq!(facts.get("leaves"), Some(&Fact::Count(2)));
     assert_eq!(facts.get("self-closing"), Some(&Fact::Flag(true)));
     assert_eq!(facts.get("status"), Some(&Fact::Text("proposed".to_owned())));

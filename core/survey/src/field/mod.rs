@@ -261,7 +261,7 @@ fn owner(figure: &Figure, assumptions: &BTreeMap<usize, usize>, first: SourceId)
         owner,
         reading: figure.reading,
         plus_minus: Quantity::new(figure.dimension(), figure.half_width),
-        ends: figure.ends.clone(),
+        ends: figure.ends.clone().map(Box::new),
     }
 }
 

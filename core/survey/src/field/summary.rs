@@ -17,7 +17,7 @@ pub(crate) fn of<'a>(adjusted: &Adjusted, readings: impl Iterator<Item = Read<'a
     let reading = |(source, id, read): Read<'a>| AdjustedReading {
         owner: source.owner,
         reading: source.reading,
-        ends: source.ends.clone(),
+        ends: source.ends.as_deref().cloned(),
         read,
         residual: adjusted.residual(id),
         checked: Ratio::from_fraction(adjusted.redundancy(id)),

@@ -133,6 +133,6 @@ fn owner(figure: &Figure, first: crate::SourceId) -> SourceOwner {
         owner: Owner::Measurement(index(figure.measurement)),
         reading: figure.reading,
         plus_minus: Quantity::new(Dimension::Length, figure.half_width),
-        ends: figure.ends.as_ref().map(|(from, to)| (name(from), name(to))),
+        ends: figure.ends.as_ref().map(|(from, to)| Box::new((name(from), name(to)))),
     }
 }

@@ -32,12 +32,13 @@ struct Misfit;
 type Wrong = fn() -> Result<Vec<Reading>, String>;
 
 /// Every check: its name, what it promises, what it does.
-const CHECKS: [(&str, Option<Dimension>, Wrong); 37] = [
+const CHECKS: [(&str, Option<Dimension>, Wrong); 38] = [
     ("loops", None, waste::loops),
     ("works-the-host", None, waste::works_the_host),
     ("hoards-memory", None, waste::hoards_memory),
     ("hoards-amounts", None, waste::hoards_amounts),
     ("doubles-an-amount", None, waste::doubles_an_amount),
+    ("lends-a-crowd", None, waste::lends_a_crowd),
     ("recurses", None, waste::recurses),
     ("recurses-with-large-frames", None, waste::recurses_with_large_frames),
     ("returns-too-much", None, waste::returns_too_much),

@@ -64,6 +64,12 @@ pub(crate) fn doubles_an_amount() -> Readings {
     }
 }
 
+/// One amount, lent more often in one call than an engine allows that is not told otherwise.
+pub(crate) fn lends_a_crowd() -> Readings {
+    let amount = area::of(&[subject()]).remove(0);
+    Err(format!("It lent {}.", amounts::values(&vec![&amount; 120_000]).len()))
+}
+
 fn other() -> u32 {
     crate::interface::task::group("others")[0]
 }
