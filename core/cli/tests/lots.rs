@@ -439,3 +439,100 @@ fn t85_a_field_by_three_lists() {
         ("meets".into(), "fails".into(), "fails".into())
     );
 }
+
+/// A lot so wide and so deep, in feet, with a house 5 ft inside of its side lines.
+fn wide(width: f64, depth: f64) -> (String, String) {
+    let ground = format!(
+        "[site]\nname = \"Wide\"\nunits = \"ft\"\nnorth = \"up\"\n\n[lot]\ncorners = [[0, 0], [{width}, 0], [{width}, {depth}], [0, \
+         {depth}]]\nsides = {{ c1-c2 = {{ role = \"front\" }}, c2-c3 = {{ role = \"side\" }}, c3-c4 = {{ role = \"rear\" }}, c4-c1 = \
+         {{ role = \"side\" }} }}\n"
+    );
+    (ground, format!("h {}; storeys = 3; height = \"36 ft\"", at("dwelling", 5.0, 30.0, width - 10.0, 30.0)))
+}
+
+/// T60 to T64: side yards and their sums that follow from the width of the lot or the height of the house.
+#[test]
+fn t60_to_t64_yards_by_formula() {
+    let limit = |check: &str, formula: &str, width: f64| {
+        let (ground, house) = wide(width, 120.0);
+        let own = pack(&format!(
+            "check = \"setbacks/{check}\"\nsubject = {{ kind = \"dwelling\" }}\nto.lines = {{ kind = \"lot-line\", role = \"side\" \
+             }}\nlimit = {{ at_least = {{ formula = \"{formula}\" }} }}",
+        ));
+        let found = Sheet { ground: &ground, packs: &[&own] }.findings("own", &house);
+        feet(&found[0]["required"]["value"]["value"])
+    };
+    let each = "lot.width <= feet(50) ? feet(5) : lot.width <= feet(75) ? lot.width * 0.068 + feet(1.6) : lot.width <= feet(100) ? \
+                lot.width * 0.132 - feet(3.2) : lot.width <= feet(125) ? lot.width * 0.2 - feet(10) : feet(15)";
+    let sum = "lot.width <= feet(100) ? lot.width * 0.2 : lot.width * 0.3";
+    let rows = [
+        (40.0, 5.0, 8.0),
+        (60.0, 5.68, 12.0),
+        (75.0, 6.7, 15.0),
+        (90.0, 8.68, 18.0),
+        (100.0, 10.0, 20.0),
+        (110.0, 12.0, 33.0),
+        (125.0, 15.0, 37.5),
+        (150.0, 15.0, 45.0),
+    ];
+    for (width, yard, both) in rows {
+        near(limit("lot-line-distance", each, width), yard);
+        near(limit("yard-sum", sum, width), both);
+    }
+    let tenth = "greatest(least(feet(7), lot.width / 10), feet(5))";
+    for (width, yard) in [(45.0, 5.0), (60.0, 6.0), (90.0, 7.0)] {
+        near(limit("lot-line-distance", tenth, width), yard);
+    }
+    // At 45 ft a fifth is 9 ft, and twice the least yard of 5 ft governs.
+    let capped = "greatest(least(lot.width * 0.2, feet(16)), feet(10))";
+    for (width, both) in [(45.0, 10.0), (60.0, 12.0), (80.0, 16.0), (100.0, 16.0)] {
+        near(limit("yard-sum", capped, width), both);
+    }
+    near(limit("lot-line-distance", "subject.storeys > 2.5 ? subject.height / 6 : feet(5)", 80.0), 6.0);
+    // 9 ft over two storeys of 27 ft: a foot for each 2 ft, and only whole steps where the text says so.
+    near(limit("lot-line-distance", "feet(30) + (subject.height - feet(27)) / 2", 80.0), 34.5);
+    near(
+        limit("lot-line-distance", "feet(30) + round_down((subject.height - feet(27)) / 2, feet(1))", 80.0),
+        34.0,
+    );
+}
+
+/// T82: a triangle of 80 ft along the street and 120 ft deep: its rear line of 10 ft lies 105 ft back, and a rear yard of 25 ft
+/// ends 80 ft back.
+#[test]
+fn t82_a_lot_that_comes_to_a_point() {
+    let ground = "[site]\nname = \"Point\"\nunits = \"ft\"\nnorth = \"up\"\n\n[lot]\ncorners = [[0, 0], [80, 0], [40, \
+                  120]]\npointed_rear = \"10 ft\"\nsides = { c1-c2 = { role = \"front\" }, c2-c3 = { role = \"side\" }, c3-c1 = { \
+                  role = \"side\" } }\n";
+    let own = pack(
+        "check = \"setbacks/lot-line-distance\"\nsubject = { kind = \"dwelling\" }\nto.lines = { kind = \"lot-line\", role = \"rear\" \
+         }\nlimit = { at_least = \"25 ft\" }",
+    );
+    let sheet = Sheet { ground, packs: &[&own] };
+    let house = |top: f64| format!("h {}", at("dwelling", 35.0, 30.0, 10.0, top - 30.0));
+    assert_eq!(sheet.verdicts("own", &house(80.0)), ["meets"]);
+    assert_eq!(sheet.verdicts("own", &house(80.1)), ["fails"]);
+    near(feet(&sheet.findings("own", &house(79.0))[0]["shown"]["value"]), 26.0);
+}
+
+/// What is lacking or broken on a lot is told with what to add, and nothing stops.
+#[test]
+fn lots_that_lack_something() {
+    let pool = "p pool outline = [[50, 50], [70, 50], [70, 60], [50, 60]]";
+    let ring = format!("{pool}\nf fence line = [[40, 40], [90, 40], [90, 80], [40, 80], [40, 43]]");
+    let found = PRACTICE.findings("pool-barrier-closed", &ring);
+    assert_eq!(found[0]["verdict"], "fails");
+    near(feet(&found[0]["shown"]["value"]), 3.0);
+    let open = format!("{pool}\nf fence line = [[40, 40], [90, 40]]");
+    assert_eq!(PRACTICE.verdicts("pool-barrier-closed", &open), ["missing"]);
+    assert_eq!(PRACTICE.verdicts("fence-front", "f fence line = [[50, 5], [50, 9]]"), ["missing"]);
+    assert_eq!(
+        PRACTICE.verdicts("fence-low-side", "f fence line = [[50, 5], [50, 9]]; ground_step = \"1 ft\""),
+        ["missing"]
+    );
+    // Nobody said which side is the front, or that there is a street.
+    let bare = INTERIOR.split("sides =").next().unwrap();
+    let sheet = Sheet { ground: bare, packs: &["lot-practice"] };
+    let house = format!("h {}", at("dwelling", 50.0, 50.0, 40.0, 40.0));
+    assert!(sheet.verdicts("front-yard", &house).contains(&"missing".to_owned()));
+}

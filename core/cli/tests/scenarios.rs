@@ -1,4 +1,4 @@
-//! The two examples made of measurements: exactly their findings, and what changes when a figure does.
+//! The examples: exactly their findings, and what changes when a figure does.
 
 #![allow(clippy::disallowed_methods, reason = "a test reads and writes files as a person does")]
 #![allow(clippy::panic, clippy::unwrap_used, reason = "a report that is not there ends its test")]
@@ -57,7 +57,7 @@ fn findings(report: &Value) -> String {
 
 #[test]
 fn exactly_these_findings() {
-    for name in ["rough-markup", "deed-with-a-slip"] {
+    for name in ["rough-markup", "deed-with-a-slip", "two-street-fence", "garden-pool"] {
         insta::assert_snapshot!(format!("findings-{name}"), findings(&report(name, &[])));
     }
 }
@@ -173,4 +173,85 @@ fn the_deed_with_each_letter_put_right() {
         assert_eq!(said(&settled, "data::misclosure").len(), 0, "{}", edit.1);
         assert!(!settled.to_string().contains("in dispute"), "{}", edit.1);
     }
+}
+
+/// What is told beside a finding, in feet or square feet to two digits.
+#[track_caller]
+fn beside(report: &Value, id: &str, what: &str, expected: f64) {
+    let found = finding(report, id);
+    let told = found["beside"].as_array().unwrap().iter().find(|beside| beside["what"] == what).unwrap();
+    let unit = if what.contains("area") { FOOT * FOOT } else { FOOT };
+    let value = told["amount"]["value"].as_f64().unwrap() / unit;
+    assert!((value - expected).abs() < 0.005, "{id}: {what} {value}, not {expected}");
+}
+
+#[test]
+fn the_sheet_of_the_deed() {
+    let report = report("deed-with-a-slip", &[]);
+    let scale = finding(&report, "tern-hollow/sheet-true-to-scale:sheet");
+    assert_eq!(text(scale, "verdict"), "fails");
+    assert!((scale["shown"]["value"].as_f64().unwrap() - 0.8).abs() < 1e-9, "{scale}");
+    let arrow = finding(&report, "tern-hollow/sheet-arrow-true:sheet");
+    let off = arrow["shown"]["value"].as_f64().unwrap().to_degrees();
+    assert!(text(arrow, "verdict") == "fails" && (off - 85.5).abs() < 0.01, "{off} degrees");
+    let fence = finding(&report, "tern-hollow/fence-through-drainage:rear-fence:rear-easement");
+    assert_eq!(text(fence, "verdict"), "fails");
+    beside(&report, "tern-hollow/easement-clear:shed:rear-easement", "shared area", 84.0);
+}
+
+#[test]
+fn the_fence_at_the_corner() {
+    let plain = report("two-street-fence", &[]);
+    let corner = |subject: &str| format!("tern-hollow/corner-sight:{subject}:lot.nw-sw:lot.sw-se");
+    beside(&plain, &corner("fence"), "length inside", 16.5);
+    beside(&plain, &corner("hedge"), "length inside", 21.5);
+    beside(&plain, "tern-hollow/drive-sight:fence:lot.nw-sw:drive", "length inside", 8.5);
+    beside(&plain, "tern-hollow/front-fence:fence:lot.nw-sw", "length inside", 67.0);
+    beside(&plain, "tern-hollow/easement-clear:shed:east-easement", "shared area", 60.0);
+    assert_eq!(said(&plain, "data::front-proposed").len(), 1, "which of the two streets it fronts");
+    assert_eq!(text(finding(&plain, "tern-hollow/fence-height-basis:fence"), "verdict"), "missing");
+    assert_eq!(text(finding(&plain, "tern-hollow/sheet-public-walk:sheet"), "verdict"), "missing");
+    let moved = report(
+        "two-street-fence",
+        &[(
+            "outline = [[70, 88], [78, 88], [78, 98], [70, 98]]",
+            "outline = [[60, 80], [68, 80], [68, 90], [60, 90]]",
+        )],
+    );
+    let ids = |report: &Value| -> Vec<String> {
+        let fails = report["findings"].as_array().unwrap().iter().filter(|it| text(it, "verdict") == "fails");
+        fails.map(|finding| text(finding, "id").to_owned()).collect()
+    };
+    let (before, after) = (ids(&plain), ids(&moved));
+    assert_eq!(
+        before.iter().filter(|id| !after.contains(id)).count(),
+        3,
+        "the shed is clear of two lines and the easement"
+    );
+    assert!(after.iter().all(|id| before.contains(id)), "the others keep their ids");
+}
+
+/// Both readings of the definition are told, and a gap of 2 ft in the fence adds exactly one finding.
+#[test]
+fn the_pool_behind_the_house() {
+    let plain = report("garden-pool", &[]);
+    for (id, share, verdict) in
+        [("lake-hard-surface", 29.1, "meets"), ("lake-hard-surface-with-water", 34.8, "fails")]
+    {
+        let found = finding(&plain, &format!("tern-hollow/{id}:lot"));
+        let shown = found["shown"]["value"].as_f64().unwrap() * 100.0;
+        assert!((shown - share).abs() < 0.05 && text(found, "verdict") == verdict, "{id}: {shown} %");
+    }
+    let fails = |report: &Value| -> Vec<String> {
+        let fails = report["findings"].as_array().unwrap().iter().filter(|it| text(it, "verdict") == "fails");
+        fails.map(|finding| text(finding, "id").to_owned()).collect()
+    };
+    let gap = report(
+        "garden-pool",
+        &[("[4, 107], [68, 107], [68, 66], [64, 66]]", "[4, 107], [68, 107], [68, 66], [66, 66]]")],
+    );
+    let new: Vec<String> = fails(&gap).into_iter().filter(|id| !fails(&plain).contains(id)).collect();
+    assert_eq!(new, ["tern-hollow/pool-barrier-closed:water"]);
+    let shown = finding(&gap, &new[0])["shown"]["value"].as_f64().unwrap() / FOOT;
+    assert!((shown - 2.0).abs() < 1e-6, "{shown}");
 }
