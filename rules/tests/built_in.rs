@@ -128,6 +128,9 @@ fn facts(facts: &Facts) -> String {
     facts.iter().fold(String::new(), |mut line, (name, fact)| {
         let value = match fact {
             Fact::Amount(amount) => number(amount.value().si()),
+            Fact::Amounts(amounts) => {
+                amounts.iter().map(|it| number(it.value().si())).collect::<Vec<_>>().join(" ")
+            }
             Fact::Count(count) => count.to_string(),
             Fact::Flag(flag) => flag.to_string(),
             Fact::Text(text) => text.clone(),
@@ -156,6 +159,7 @@ fn a_built_module_says_what_its_code_says() {
         }
     };
     check("setbacks", groundrule_setbacks::Module::VERSION, groundrule_setbacks::Module::checks());
+    check("submittal", groundrule_submittal::Module::VERSION, groundrule_submittal::Module::checks());
     check("utilities", groundrule_utilities::Module::VERSION, groundrule_utilities::Module::checks());
     check("walks", groundrule_walks::Module::VERSION, groundrule_walks::Module::checks());
 }
@@ -182,11 +186,12 @@ fn modules_import_nothing_they_do_not_use() {
     let check = |name: &str, expected: &[&str]| {
         let module = groundrule_rules::modules().iter().find(|module| module.name == name).unwrap();
         let expected: BTreeSet<String> =
-            expected.iter().map(|interface| format!("groundrule:rules/{interface}@0.1.0")).collect();
+            expected.iter().map(|interface| format!("groundrule:rules/{interface}@0.1.1")).collect();
         assert_eq!(imports(module.wasm), expected, "{name}");
     };
-    check("setbacks", &["amounts", "area", "distance", "site", "task", "trouble", "types"]);
-    check("utilities", &["amounts", "distance", "site", "task", "trouble", "types"]);
+    check("setbacks", &["amounts", "area", "distance", "region", "site", "task", "trouble", "types"]);
+    check("submittal", &["amounts", "area", "distance", "site", "task", "trouble", "types"]);
+    check("utilities", &["amounts", "distance", "site", "task", "trouble", "types", "width"]);
     check("walks", &["amounts", "area", "site", "task", "trouble", "types", "width"]);
 }
 
@@ -194,7 +199,7 @@ fn modules_import_nothing_they_do_not_use() {
 fn modules_stay_small() {
     for module in groundrule_rules::modules() {
         println!("{}: {} bytes", module.name, module.wasm.len());
-        assert!(module.wasm.len() < 160 << 10, "{} has grown to {} bytes", module.name, module.wasm.len());
+        assert!(module.wasm.len() < 256 << 10, "{} has grown to {} bytes", module.name, module.wasm.len());
     }
 }
 
@@ -291,5 +296,8 @@ fn a_refusal_reaches_the_blame() {
         &site,
         &Ask { check: "cover-share", subjects: &["house"], groups: &[], parameters: &[] },
     );
-    assert!(told.starts_with("Refused: the subject of cover-share is a lot, and house is not;"), "{told}");
+    assert!(
+        told.starts_with("Refused: the subject of cover-share is a lot or another area, and house is not;"),
+        "{told}"
+    );
 }

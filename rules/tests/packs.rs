@@ -15,7 +15,13 @@ fn read(built_in: &BuiltInPack) -> Pack {
 fn info(check: &str) -> Info {
     let (module, name) = check.split_once('/').unwrap_or_else(|| panic!("`{check}` names no module"));
     let checks = match module {
+        "fences" => groundrule_fences::Module::checks(),
+        "plants" => groundrule_plants::Module::checks(),
+        "pools" => groundrule_pools::Module::checks(),
         "setbacks" => groundrule_setbacks::Module::checks(),
+        "sight" => groundrule_sight::Module::checks(),
+        "stated" => groundrule_stated::Module::checks(),
+        "submittal" => groundrule_submittal::Module::checks(),
         "utilities" => groundrule_utilities::Module::checks(),
         "walks" => groundrule_walks::Module::checks(),
         other => panic!("no module {other}"),
@@ -26,7 +32,10 @@ fn info(check: &str) -> Info {
 #[test]
 fn a_pack_is_named_as_its_folder() {
     let names: Vec<&str> = groundrule_rules::packs().iter().map(|pack| pack.name).collect();
-    assert_eq!(names, ["common-practice", "tern-hollow"]);
+    assert_eq!(
+        names,
+        ["common-practice", "fire", "lot-practice", "submittal", "tern-hollow", "water-and-septic"]
+    );
     for built_in in groundrule_rules::packs() {
         assert_eq!(read(built_in).name, built_in.name);
     }
@@ -55,7 +64,13 @@ fn every_check_is_asked_by_a_row() {
         .flat_map(|built_in| read(built_in).rows.into_iter().map(|row| row.check))
         .collect();
     let registered = [
+        ("fences", groundrule_fences::Module::checks()),
+        ("plants", groundrule_plants::Module::checks()),
+        ("pools", groundrule_pools::Module::checks()),
         ("setbacks", groundrule_setbacks::Module::checks()),
+        ("sight", groundrule_sight::Module::checks()),
+        ("stated", groundrule_stated::Module::checks()),
+        ("submittal", groundrule_submittal::Module::checks()),
         ("utilities", groundrule_utilities::Module::checks()),
         ("walks", groundrule_walks::Module::checks()),
     ];

@@ -5,7 +5,8 @@
 
 The footprints, plots and streets are those of the Python package momepy 0.11.0 (BSD-3-Clause), file
 momepy/datasets/bubenec.gpkg. Only numbers derived from them are kept. Roles of lot lines follow the
-definition printed at the head of core/formats/src/roles/mod.rs, written here a second time from that text.
+definition printed at the heads of core/formats/src/roles/mod.rs and core/survey/src/roles/mod.rs, written here a second
+time from that text.
 """
 
 import json

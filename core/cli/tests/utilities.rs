@@ -1,67 +1,8 @@
 //! Every row about utilities, through the program: one thing that meets it and one that does not.
 
-#![allow(
-    clippy::disallowed_methods,
-    clippy::panic,
-    clippy::unwrap_used,
-    reason = "a test writes a plan as a person does, and ends where it cannot"
-)]
-
 mod support;
 
-use std::fmt::Write as _;
-use std::fs;
-
-use support::{groundrule_in, told};
-
-const LOT: &str = r#"
-[site]
-name = "Row tests"
-units = "ft"
-north = "up"
-district = "TZ-1"
-
-[lot]
-corners = [[0, 0], [200, 0], [200, 200], [0, 200]]
-sides = { c1-c2 = { role = "front" }, c2-c3 = { role = "side" }, c3-c4 = { role = "rear" }, c4-c1 = { role = "side" } }
-"#;
-
-/// The verdicts of a rule on features written one to a line as `id kind what-else; what-else`.
-fn verdicts(rule: &str, features: &str) -> Vec<String> {
-    let mut plan = LOT.to_owned();
-    for line in features.lines().map(str::trim).filter(|line| !line.is_empty()) {
-        let (id, rest) = line.split_once(' ').unwrap();
-        let (kind, rest) = rest.split_once(' ').unwrap();
-        let status = if rest.contains("status = ") { "" } else { "status = \"proposed\"\n" };
-        let rest = rest.replace("; ", "\n");
-        let _ = write!(plan, "\n[[feature]]\nid = \"{id}\"\nkind = \"{kind}\"\n{status}{rest}\n");
-    }
-    let folder = tempfile::tempdir().unwrap();
-    fs::write(folder.path().join("plan.toml"), &plan).unwrap();
-    let args = ["review", "plan.toml", "--write", "r.json", "--quiet"];
-    let packs = ["--pack", "common-practice", "--pack", "tern-hollow"];
-    let output = groundrule_in(folder.path(), &[&args[..], &packs[..]].concat(), &[]);
-    let report = fs::read_to_string(folder.path().join("r.json"))
-        .unwrap_or_else(|why| panic!("{why}: {}\n{plan}", told(&output)));
-    let report: serde_json::Value = serde_json::from_str(&report).unwrap();
-    let findings = report["plans"][0]["findings"].as_array().unwrap();
-    let of_rule = findings.iter().filter(|finding| finding["rule"] == rule);
-    of_rule.map(|finding| finding["verdict"].as_str().unwrap().to_owned()).collect()
-}
-
-/// The row gives `meets` for the first plan and `fails` for the second.
-#[track_caller]
-fn check(rule: &str, meets: &str, fails: &str) {
-    assert_eq!(verdicts(rule, meets), ["meets"], "{rule} on\n{meets}");
-    assert_eq!(verdicts(rule, fails), ["fails"], "{rule} on\n{fails}");
-}
-
-/// A water pipe up the sheet, and something else in the same words with its place left open.
-#[track_caller]
-fn beside(rule: &str, fixed: &str, moved: &str, far: &str, near: &str) {
-    let plan = |at: &str| format!("{fixed}\n{}", moved.replace('@', at));
-    check(rule, &plan(far), &plan(near));
-}
+use support::rows::{beside, check, verdicts};
 
 #[test]
 fn separations() {

@@ -4,7 +4,7 @@ use groundrule_plan::Status;
 use groundrule_site::Parameter;
 
 use crate::selector::role_word;
-use crate::{Bound, Exception, Having, Limit, Pack, Provenance, Row, Selector, Sense};
+use crate::{Bound, Draws, Exception, Having, Limit, Pack, Provenance, Row, Selector, Sense};
 
 /// One line of an explanation.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -65,6 +65,9 @@ impl Row {
         }
         if self.existing_counts {
             parts.push("of what stands already as of what is proposed".to_owned());
+        }
+        if self.draws == Some(Draws::Setback) {
+            parts.push("drawn as the setback line".to_owned());
         }
         parts.join("; ")
     }

@@ -97,14 +97,23 @@ pub struct Row {
     pub existing_counts: bool,
     /// The `[declared]` subject that makes it not applicable when there is none.
     pub declared: Option<String>,
+    /// What of its limit is drawn.
+    pub draws: Option<Draws>,
     /// Where its limit was set.
     pub provenance: Provenance,
+}
+
+/// What of a row's limit is a thing to draw.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Draws {
+    /// It is how far back of each lot line the row measures to the required setback line lies.
+    Setback,
 }
 
 /// Which features a row is about.
 #[derive(Clone, Debug, Default)]
 pub struct Selector {
-    /// Of any of these kinds or a kind below it; any kind when empty.
+    /// Of any of these kinds or a kind below it; any kind but the sheet when empty.
     pub kinds: Vec<String>,
     /// But of none of these.
     pub except: Vec<String>,

@@ -51,7 +51,9 @@ impl Selector {
 
     fn kind_fits(&self, site: &Site, kind: &str) -> bool {
         let is = |wanted: &String| site.kinds().is_a(kind, wanted);
-        (self.kinds.is_empty() || self.kinds.iter().any(is)) && !self.except.iter().any(is)
+        // The sheet stands nowhere on the lot: only who names it asks for it.
+        (self.kinds.iter().any(is) || (self.kinds.is_empty() && kind != "sheet"))
+            && !self.except.iter().any(is)
     }
 
     /// Whether a feature of a fitting kind is chosen.

@@ -14,7 +14,13 @@ use groundrule_plan::At;
 use groundrule_plan::table;
 use groundrule_plan::{Role, Status};
 
-use crate::{Standing, Weight};
+use crate::{Draws, Standing, Weight};
+
+groundrule_plan::words! {
+    Draws {
+        "setback" => Draws::Setback, "The required setback line of each lot line the rule measures to.";
+    }
+}
 
 table! {
     /// A pack sets limits. It measures nothing: each rule names the check of a module that does.
@@ -109,6 +115,9 @@ table! {
         optional declared: Declared,
         /// Judge what stands already like what is proposed.
         optional existing_counts: bool,
+        /// What of the limit is drawn. A rule that draws setbacks measures to lot lines against a least length; the ground
+        /// that the greatest one on each line leaves is the lot's buildable area.
+        optional draws: At<Draws>,
     }
 }
 

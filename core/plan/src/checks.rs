@@ -2,6 +2,7 @@
 
 mod cycles;
 mod known;
+mod lists;
 mod names;
 mod references;
 
@@ -11,6 +12,7 @@ use crate::written::Draft;
 /// Tells the reader of everything that does not hold together.
 pub(crate) fn check(draft: &mut Draft, reader: &mut Reader<'_>) {
     names::check(draft, reader);
+    lists::check(&draft.plan, reader);
     references::settle_walls(draft);
     let known = known::Known::of(draft);
     if references::check(draft, &known, reader) {

@@ -11,6 +11,8 @@ pub use tables::KindTables;
 pub enum AttributeKind {
     /// A length with a unit.
     Length,
+    /// A list of lengths.
+    Lengths,
     /// An area.
     Area,
     /// A slope or a share.
@@ -25,6 +27,7 @@ pub enum AttributeKind {
 
 crate::words! { AttributeKind {
     "length" => Self::Length, "a length";
+    "lengths" => Self::Lengths, "a list of lengths";
     "area" => Self::Area, "an area";
     "ratio" => Self::Ratio, "a slope or a share";
     "count" => Self::Count, "a whole number";

@@ -11,7 +11,7 @@ pub use measurements::{
     AngleReading, Call, Chain, Course, Distance, Fact, Fall, FallReading, Height, Lengths, LevelRun,
     Measurement, Offset, Offsets, Piece, Reading, SheetSide, Sight, Tie, TieSide, Traverse, Turn,
 };
-pub use stated::{Declaration, Presence, Sheet};
+pub use stated::{CheckedLength, Declaration, Presence, Sheet};
 
 use crate::{Remark, Source, Span};
 
@@ -26,6 +26,13 @@ pub struct At<T> {
     pub value: T,
     /// Where it stands.
     pub span: Span,
+}
+
+impl<T> At<T> {
+    /// What is made of the value, at the same place.
+    pub fn map<U>(self, make: impl FnOnce(T) -> U) -> At<U> {
+        At { value: make(self.value), span: self.span }
+    }
 }
 
 /// A whole plan.
@@ -72,7 +79,7 @@ pub struct SiteFacts {
     pub overlays: Vec<String>,
     /// Filing date, `YYYY-MM-DD`.
     pub filed: Option<String>,
-    /// Permit type.
+    /// Permit type: one word, as `fence` or `pool`.
     pub permit: Option<String>,
     /// How well everything was placed that does not say so itself; proposed work is placed by design, exactly.
     pub by: Option<Accuracy>,
@@ -356,6 +363,8 @@ pub enum Status {
 pub enum Attribute {
     /// A length.
     Length(Written<Length>),
+    /// Several lengths, in the order written.
+    Lengths(Vec<Written<Length>>),
     /// An area.
     Area(Written<Area>),
     /// A slope or share.
@@ -419,6 +428,8 @@ pub struct Side {
     pub assumed: bool,
     /// The street along it.
     pub street: Option<String>,
+    /// The width of that street's right-of-way, if said.
+    pub street_width: Option<Written<Length>>,
     /// Where.
     pub span: Span,
 }
@@ -436,6 +447,8 @@ pub struct Lot {
     pub by: Option<Accuracy>,
     /// Stated area, if any.
     pub stated_area: Option<At<Written<Area>>>,
+    /// The length of a rear line to be set out inside it, for a lot that comes to a point.
+    pub pointed_rear: Option<At<Written<Length>>>,
     /// Where.
     pub span: Span,
 }

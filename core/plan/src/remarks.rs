@@ -3,7 +3,7 @@
 mod accuracy;
 mod far;
 
-use crate::model::{Accuracy, Feature, Geometry, Plan, Presence, Role, Status};
+use crate::model::{Accuracy, Feature, Geometry, Plan, Presence, Status};
 use crate::reader::{Reader, list};
 use crate::{Gravity, Name, Remark, Span};
 
@@ -14,7 +14,6 @@ pub(crate) fn remark(plan: &mut Plan, reader: &mut Reader<'_>) {
     remarks.extend(accuracy::other_kind(plan));
     remarks.extend(plan.features.iter().filter_map(|feature| status(feature, reader)));
     remarks.extend(plan.features.iter().filter_map(|feature| roof(feature, plan, reader)));
-    remarks.extend(fronts(plan));
     remarks.extend(systems(&reader.other_system));
     remarks.extend(contradictions(plan, reader));
     remarks.extend(far::far_coordinates(plan));
@@ -62,22 +61,6 @@ fn roof(feature: &Feature, plan: &Plan, reader: &Reader<'_>) -> Option<Remark> {
     let help = "Where walls count, as for yards and area, draw the walls and add `eave = \"2 ft\"` with the eaves it has.";
     let remark = said("data::roof-outline", Gravity::Noted, message, feature.id.span, help);
     Some(Remark { about: vec![name], ..remark })
-}
-
-fn fronts(plan: &Plan) -> impl Iterator<Item = Remark> {
-    plan.lots.iter().filter_map(|lot| {
-        let front = |role: Role| role == Role::Front;
-        if lot.sides.iter().any(|side| side.role.as_ref().is_some_and(|role| front(role.value))) {
-            return None;
-        }
-        let side = lot.sides.first().map_or("sw-se", |side| side.name.0.as_str());
-        let message = format!("The lot `{}` does not say which of its lines is the front.", lot.id.value.0);
-        let help = format!(
-            "Add `sides = {{ {side} = {{ role = \"front\" }} }}`, with the name of the side it fronts."
-        );
-        let remark = said("data::no-front", Gravity::Lacking, message, lot.span, &help);
-        Some(Remark { about: vec![lot.id.value.clone()], ..remark })
-    })
 }
 
 fn systems(other: &[Span]) -> Option<Remark> {

@@ -69,8 +69,8 @@ crate::table! {
         optional feature: feature::Features,
         /// What is there or not there, whether drawn or not, so that silence is not taken for absence.
         optional declared: declared::Declared,
-        /// What the sheet itself states.
-        optional sheet: sheet::SheetTable,
+        /// What the sheet itself states. Packs ask for it as the kind `sheet`, of which every plan has one.
+        optional sheet: sheet::WrittenSheet,
     }
 }
 
@@ -131,7 +131,7 @@ impl PlanFile {
                 lots,
                 features: features.into_iter().filter_map(|written| written.feature).collect(),
                 declared: self.declared.map(|declared| declared.0).unwrap_or_default(),
-                sheet: self.sheet.map(sheet::SheetTable::sheet).unwrap_or_default(),
+                sheet: self.sheet.map(|sheet| sheet.0).unwrap_or_default(),
                 remarks: Vec::new(),
             },
         }

@@ -138,6 +138,25 @@ fn shapes() {
     assert!(
         matches!(&stated[..], [("clear_opening", Attribute::Length(width))] if width.value == Length::from_inches(34.0))
     );
+    let stepped = feature(&plan, "stepped-fence");
+    let lists: Vec<(&str, Vec<f64>)> = stepped
+        .attributes
+        .iter()
+        .filter_map(|(name, attribute)| match &attribute.value {
+            Attribute::Lengths(lengths) => {
+                Some((name.0.as_str(), lengths.iter().map(|it| it.value.feet()).collect()))
+            }
+            _ => None,
+        })
+        .collect();
+    assert_eq!(
+        lists,
+        [
+            ("heights", vec![6.0, 5.5, 5.0]),
+            ("low_heights", vec![6.0, 6.5, 7.0]),
+            ("stations", vec![0.0, 24.0, 40.0])
+        ]
+    );
     assert_eq!(feature(&plan, "fence").status.as_ref().map(|status| status.value), Some(Status::Proposed));
     assert!(feature(&plan, "bed").status.is_none());
 }
@@ -201,7 +220,68 @@ fn facts_of_the_site() {
     let area = plan.lots[0].stated_area.as_ref().expect("stated");
     assert!((area.value.value.square_metres() - 448.0).abs() < 1e-9);
     assert_eq!(plan.sheet.date.as_ref().map(|date| date.value.as_str()), Some("2026-04-18"));
-    assert_eq!(plan.sheet.scale.as_ref().map(|scale| scale.value.as_str()), Some("1:200"));
+    assert_eq!(plan.sheet.scale.as_ref().map(|scale| scale.value.text.as_str()), Some("1:200"));
+}
+
+/// Everything the sheet states, one to a line.
+fn stated(plan: &Plan) -> Vec<String> {
+    let shown = |attribute: &Attribute| match attribute {
+        Attribute::Length(length) => format!("{:.4} m", length.value.metres()),
+        Attribute::Area(area) => format!("{:.4} m2", area.value.square_metres()),
+        Attribute::Ratio(ratio) => format!("{:.4}", ratio.value.fraction()),
+        Attribute::Count(count) => count.to_string(),
+        Attribute::Flag(flag) => flag.to_string(),
+        Attribute::Text(text) => text.clone(),
+        Attribute::Lengths(lengths) => {
+            let metres: Vec<String> = lengths.iter().map(|it| format!("{:.4}", it.value.metres())).collect();
+            format!("{} m", metres.join(" "))
+        }
+    };
+    plan.sheet.attributes.iter().map(|(name, it)| format!("{}: {}", name.0, shown(&it.value))).collect()
+}
+
+#[test]
+fn the_sheet() {
+    let plan = plan("full-sheet");
+    let sheet = &plan.sheet;
+    assert_eq!(sheet.scale.as_ref().map(|scale| scale.value.value.denominator().fraction()), Some(240.0));
+    let checked = sheet.checked.as_ref().expect("a checked length");
+    assert_eq!(checked.said.value, Length::from_feet(100.0));
+    assert_eq!(checked.on_paper.value, Length::from_inches(6.25));
+    let arrow = sheet.arrow.as_ref().expect("an arrow");
+    assert!((arrow.clockwise_of_up.degrees() + 90.0).abs() < 1e-9, "{arrow:?}");
+    let (width, height) = &sheet.size.as_ref().expect("a size").value;
+    assert_eq!((width.text.as_str(), height.text.as_str()), ("24 in", "18 in"));
+    assert_eq!(
+        stated(&plan),
+        [
+            "address: 12 Heron Lane",
+            "building_coverage: 0.2020",
+            "contour_interval: 0.3048 m",
+            "datum: rim of the manhole, 100.00",
+            "drainage_arrows: true",
+            "erosion_control: true",
+            "ground_slope: 0.0200",
+            "hard_surface: 0.2910",
+            "landscape_area: 92.9030 m2",
+            "legend: true",
+            "owner: the owner",
+            "parcel: 02-003",
+            "record_description: Lot 3, Block 2, Sorrel Addition",
+            "revision: B",
+            "right_of_way: 18.2880 m",
+            "roof_water: to the rain garden",
+            "scale_bar: true",
+            "seal: false",
+            "setback_lines: true",
+            "vicinity_map: true",
+            "water_counted: false",
+            "zone_standards: true",
+        ]
+    );
+    assert_eq!(sheet.drawn_by.as_ref().map(|by| by.value.as_str()), Some("A. Student"));
+    let text = plan.source.text.get(sheet.span.start as usize..).unwrap_or_default();
+    assert!(text.starts_with("[sheet]"), "the sheet has its place: {text}");
 }
 
 #[test]

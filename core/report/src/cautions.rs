@@ -9,6 +9,10 @@ pub struct Caution {
     pub text: &'static str,
 }
 
+/// Before any digging, in every output.
+pub(crate) const DIGGING: &str =
+    "Call the local one-call service before any digging. Utilities as drawn are not locations.";
+
 /// The usual cautions of the trade (common practice), and to whom every finding defers.
 pub const CAUTIONS: [Caution; 6] = [
     Caution {
@@ -20,10 +24,7 @@ pub const CAUTIONS: [Caution; 6] = [
         subject: "Boundaries",
         text: "Lot lines are drawn as the plan file states them. Only a licensed surveyor establishes a boundary.",
     },
-    Caution {
-        subject: "Digging",
-        text: "Call the local one-call service before any digging. Utilities as drawn are not locations.",
-    },
+    Caution { subject: "Digging", text: DIGGING },
     Caution {
         subject: "Structures and walls",
         text: "Structures, decks and retaining walls are for a licensed engineer or architect wherever the local \

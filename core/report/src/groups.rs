@@ -14,11 +14,13 @@ pub(crate) enum Group {
     Missing,
     /// Fails, with nothing hanging on it.
     Advice,
+    /// Lists of what lies near work in the ground.
+    Digging,
 }
 
 impl Group {
     /// The groups in reading order.
-    pub(crate) const ALL: [Self; 4] = [Self::Fails, Self::Verify, Self::Missing, Self::Advice];
+    pub(crate) const ALL: [Self; 5] = [Self::Fails, Self::Verify, Self::Missing, Self::Advice, Self::Digging];
 
     /// The group's heading.
     pub(crate) const fn heading(self) -> &'static str {
@@ -27,6 +29,15 @@ impl Group {
             Self::Verify => "Verify in field",
             Self::Missing => "Missing data",
             Self::Advice => "Fails, as advice or noted",
+            Self::Digging => "Before digging",
+        }
+    }
+
+    /// What a reader must know before the group.
+    pub(crate) const fn caution(self) -> Option<&'static str> {
+        match self {
+            Self::Digging => Some(crate::cautions::DIGGING),
+            _ => None,
         }
     }
 
@@ -41,6 +52,7 @@ impl Group {
 
     fn holding(finding: &Finding) -> Self {
         match finding.verdict {
+            _ if !finding.listed.is_empty() => Self::Digging,
             Verdict::Verify => Self::Verify,
             Verdict::Missing => Self::Missing,
             _ if finding.weight == Weight::Required => Self::Fails,

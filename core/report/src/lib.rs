@@ -5,6 +5,8 @@
 mod cautions;
 mod groups;
 mod lines;
+mod listed;
+mod marking;
 mod safe;
 mod words;
 

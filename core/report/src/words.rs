@@ -4,7 +4,9 @@ use std::collections::BTreeMap;
 
 use groundrule_packs::Weight;
 use groundrule_plan::Gravity;
-use groundrule_review::{Citation, Counts, Finding, FindingId, Remeasure, Retake, Review, Verdict};
+use groundrule_review::{
+    Buildable, Citation, Counts, Finding, FindingId, Remeasure, Retake, Review, Setback, Verdict,
+};
 use groundrule_site::{Fact, Site};
 use groundrule_units::{Quantity, Ratio, Style, show, show_with_spread};
 
@@ -15,6 +17,7 @@ pub(crate) fn verdict(finding: &Finding) -> String {
     let word = finding.verdict.word();
     let asks = matches!(finding.verdict, Verdict::Fails | Verdict::Verify | Verdict::Missing);
     match finding.weight {
+        _ if !finding.listed.is_empty() => "look first".to_owned(),
         Weight::Advised if asks => format!("{word} (advice)"),
         Weight::Noted if asks => format!("{word} (noted)"),
         _ => word.to_owned(),
@@ -212,6 +215,29 @@ pub(crate) fn judged(date: Option<&str>, level: Ratio) -> String {
     let level =
         if (level - level.round()).abs() < 1e-9 { format!("{level:.0}") } else { format!("{level:.1}") };
     format!("Judged {date}; a verdict is given at a probability of {level} %.")
+}
+
+/// What is said of the buildable area of lots, wherever it is listed.
+pub(crate) const BUILDABLE_NOTE: &str = "Plus or minus at 95 %. Only required setbacks are taken off: easements, slopes and other limits may leave less.";
+
+/// The buildable area of a lot, or what is lacking to know it.
+pub(crate) fn buildable(lot: &Buildable, style: Style) -> String {
+    if let Some(area) = &lot.area {
+        return show_with_spread(area.value, area.spread, style);
+    }
+    let needs: Vec<&str> = lot.needs.iter().map(|need| need.what.as_str()).collect();
+    format!("not known without {}", needs.join("; "))
+}
+
+/// The setback of a lot line: `front line lot.sw-se: 20 ft, by Front yard`.
+pub(crate) fn setback(setback: &Setback, style: Style) -> String {
+    let depth = if setback.depth.spread.si() > 0.0 {
+        show_with_spread(setback.depth.value, setback.depth.spread, style)
+    } else {
+        show(setback.depth.value, style)
+    };
+    let assumed = if setback.assumed { " (role proposed)" } else { "" };
+    format!("{}{assumed}: {depth}, by {}", setback.called, setback.title)
 }
 
 #[cfg(test)]

@@ -58,13 +58,15 @@ struct Absent<'a> {
 }
 
 impl Absent<'_> {
-    /// The row's own `[declared]` subject where it is about what is absent.
+    /// The row's own `[declared]` subject where it is about what is absent, or where that hangs on it: without a pool
+    /// nobody need say which doors lead to it.
     fn subject(&self) -> Option<&str> {
         let own = self.row.declared.as_deref()?;
         let kinds = self.site.kinds();
         let meets = |kind: &String, other: &String| kinds.is_a(kind, other) || kinds.is_a(other, kind);
         let about = |kind: &String| self.selector.kinds.iter().any(|absent| meets(kind, absent));
-        kinds.subject(own).is_some_and(|subject| subject.kinds.iter().any(about)).then_some(own)
+        let names = kinds.subject(own).is_some_and(|subject| subject.kinds.iter().any(about));
+        (names || !self.drawn(own)).then_some(own)
     }
 
     /// True when the plan declares that there is nothing of the row's own `[declared]` subject, or of every

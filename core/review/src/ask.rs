@@ -58,7 +58,7 @@ pub(crate) struct Outcome {
 pub(crate) fn ask(asked: Asked<'_>, ground: &Ground<'_>) -> Outcome {
     let Asked { pack, row, .. } = asked;
     let mut record = RuleRecord { rule: row.id.clone(), pack: pack.name.clone(), subjects: 0, fuel: 0 };
-    if let Some(judged) = elsewhere(row, ground.plan) {
+    if let Some(judged) = elsewhere(row, ground.plan, ground.site) {
         return Outcome { answered: vec![without_reading(&[], judged)], blame: None, record };
     }
     let (subjects, mut answered) = subjects(asked, ground);
@@ -87,8 +87,8 @@ pub(crate) fn ask(asked: Asked<'_>, ground: &Ground<'_>) -> Outcome {
     Outcome { answered, blame, record }
 }
 
-/// The verdict of a row that is for another district or overlay, or that cannot know.
-fn elsewhere(row: &Row, plan: &Plan) -> Option<Judged> {
+/// The verdict of a row that is for another district, overlay or application, or that cannot know.
+pub(crate) fn elsewhere(row: &Row, plan: &Plan, site: &Site) -> Option<Judged> {
     if !row.districts.is_empty() {
         let Some(district) = &plan.site.district else {
             return Some(Judged::missing(vec![Need {
@@ -101,7 +101,14 @@ fn elsewhere(row: &Row, plan: &Plan) -> Option<Judged> {
         }
     }
     let outside = !row.overlays.is_empty() && !row.overlays.iter().any(|o| plan.site.overlays.contains(o));
-    outside.then(|| Judged::not_applicable(format!("It is for overlay {}.", row.overlays.join(", "))))
+    if outside {
+        return Some(Judged::not_applicable(format!("It is for overlay {}.", row.overlays.join(", "))));
+    }
+    // A condition on the site alone is decided before anything is found lacking for a row that is not asked.
+    let when = row.when.as_ref().filter(|when| when.names().all(|name| name.starts_with("site.")))?;
+    let facts = ReadingFacts { site, plan: &plan.site, features: &[], reading: &Facts::new() };
+    matches!(when.holds(&facts), Ok(false))
+        .then(|| Judged::not_applicable(format!("It is asked only where `{}`.", when.text())))
 }
 
 /// Whom to ask the module about, and who is answered without it.

@@ -83,7 +83,7 @@ fn key(fact: &Fact) -> Option<String> {
         Fact::Text(text) => Some(text.clone()),
         Fact::Count(count) => Some(count.to_string()),
         Fact::Flag(flag) => Some(flag.to_string()),
-        Fact::Amount(_) => None,
+        Fact::Amount(_) | Fact::Amounts(_) => None,
     }
 }
 

@@ -89,6 +89,9 @@ fn membership(
         Some(Fact::Amount(amount)) => Answer::Amount(*amount),
         Some(Fact::Count(count)) => Answer::Count(count),
         Some(Fact::Flag(flag)) => Answer::Truth(flag),
+        Some(Fact::Amounts(_)) => {
+            return Err(format!("`{}` is a list of lengths, which no limit compares", class.fact));
+        }
         Some(Fact::Text(_)) => return Err(format!("`{}` is words, which no limit compares", class.fact)),
         None => return Ok(Membership::Open(Doubt::Lacking(vec![facts.need(&name)]))),
     };

@@ -7,6 +7,11 @@ use groundrule_survey::Shape;
 
 use crate::words;
 
+/// The kind of a lot.
+const LOT: &str = "lot";
+/// What is known of a lot once its front is.
+const OF_FRONT: [&str; 4] = ["position", "frontage", "depth", "width"];
+
 /// The facts of one reading.
 ///
 /// `subject.` and `lot.` are the first feature and the lot it stands on; `line.`, `other.` and `against.`
@@ -41,6 +46,9 @@ impl ReadingFacts<'_> {
             "kind" => Some(Fact::Text(feature.kind.clone())),
             "area" if drawn => known(self.site.area(id)),
             "length" if drawn => known(self.site.length(id)),
+            "frontage" if feature.kind == LOT => known(self.site.frontage(id)),
+            "depth" if feature.kind == LOT => known(self.site.lot_depth(id)),
+            "width" if feature.kind == LOT => known(self.site.lot_width(id)),
             _ => None,
         }
     }
@@ -90,6 +98,9 @@ impl ReadingFacts<'_> {
                 what: format!("the {plain} of the site"),
                 how: format!("State `{fact}` under [site]."),
             },
+            ("lot", Some(_)) if OF_FRONT.contains(&fact) => {
+                self.lot().map_or_else(Need::default, |lot| self.site.front_need(lot))
+            }
             ("lot", Some(lot)) => Need {
                 what: format!("the {plain} of {}", lot.id.0),
                 how: "No plan states it and nothing here measures it; judge this rule by hand.".to_owned(),

@@ -1,5 +1,6 @@
 //! What a review says.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use groundrule_packs::{Provenance, RowId, Sense, Standing, Weight};
@@ -8,6 +9,7 @@ use groundrule_sandbox::Blame;
 use groundrule_site::{FeatureId, Mark, Measured, Need};
 use groundrule_units::{Length, Quantity, Ratio};
 
+use crate::buildable::Buildable;
 use crate::retake::Retake;
 
 /// A finding's stable id: its rule and its features, so that edits elsewhere leave it alone.
@@ -61,6 +63,15 @@ pub struct Beside {
     pub what: String,
     /// The amount.
     pub shown: Shown,
+}
+
+/// One thing of a list that a check gives with its answer: what lies near a piece of work.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Listed {
+    /// What is said of it in words, by what that is: `name`, `kind`.
+    pub words: BTreeMap<String, String>,
+    /// What is measured or stated of it: `gap`, `cover`.
+    pub amounts: BTreeMap<String, Shown>,
 }
 
 /// What the rule asks for.
@@ -136,6 +147,8 @@ pub struct Finding {
     pub measured: Option<Measured>,
     /// Amounts the check gives beside the one that is judged, in the order of their names.
     pub beside: Vec<Beside>,
+    /// Things that the check lists, in its order; a finding with any is a list to work by and no complaint.
+    pub listed: Vec<Listed>,
     /// A counted or stated answer in words, if no amount.
     pub answer: Option<String>,
     /// What is asked for.
@@ -260,6 +273,8 @@ pub struct Review {
     pub rules: Vec<RuleRecord>,
     /// What to take in the field or to ask the owner so that `verify` and `missing` become verdicts, best first.
     pub retakes: Vec<Retake>,
+    /// What the required setbacks leave of each lot; empty where no rule draws any.
+    pub buildable: Vec<Buildable>,
     /// The level of probability asked for.
     pub level: Ratio,
     /// The date rules were judged at, if any.

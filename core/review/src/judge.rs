@@ -201,6 +201,24 @@ impl Conditions {
     }
 }
 
+/// The least figure a row's limit asks for where `facts` hold, exceptions taken in; none where the row is not for it or
+/// falls away.
+pub(crate) fn least(row: &Row, facts: &dyn Facts, style: Style) -> Result<Option<Measured>, Unset> {
+    let cases = match cases(row, facts, false) {
+        Ok((cases, _)) => cases,
+        Err(Unset::NotForIt(_)) => return Ok(None),
+        Err(unset) => return Err(unset),
+    };
+    let Some(limit) = cases.iter().find(|case| case.held).and_then(|case| case.limit) else {
+        return Ok(None);
+    };
+    match figures(limit, facts, style) {
+        Ok(Figures { bound: Figure::Amount(amount, _), .. }) => Ok(Some(*amount)),
+        Ok(_) | Err(Unset::NotForIt(_)) => Ok(None),
+        Err(unset) => Err(unset),
+    }
+}
+
 /// Every limit that may govern: one where all conditions are plain, more where a condition on a measured
 /// amount is itself too close to call. With `all`, plain conditions too say what they hang on.
 fn cases<'a>(row: &'a Row, facts: &dyn Facts, all: bool) -> Result<(Vec<Case<'a>>, Conditions), Unset> {

@@ -7,6 +7,7 @@ mod absent;
 mod accepted;
 mod ask;
 mod bound;
+mod buildable;
 mod classes;
 mod compare;
 mod conformity;
@@ -19,6 +20,7 @@ mod facts;
 mod finding;
 mod governs;
 mod judge;
+mod listed;
 mod message;
 mod number;
 mod retake;
@@ -29,10 +31,11 @@ mod weight;
 mod words;
 
 pub use accepted::Deviation;
+pub use buildable::{Buildable, Setback};
 pub use conformity::{Conformity, Level, conformity, conformity_between, quantile};
 pub use finding::{
-    Beside, Citation, Counts, DataFinding, Finding, FindingId, PackUse, Required, Review, RuleRecord, Shown,
-    ToolFinding, Verdict,
+    Beside, Citation, Counts, DataFinding, Finding, FindingId, Listed, PackUse, Required, Review, RuleRecord,
+    Shown, ToolFinding, Verdict,
 };
 pub use retake::{Remeasure, Retake};
 pub use review::{Inputs, Options, review};

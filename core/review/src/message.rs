@@ -12,7 +12,7 @@ use groundrule_units::{Quantity, Style, show, show_with_spread};
 use crate::draft::Draft;
 use crate::finding::{Beside, Citation, Finding, Required, Shown, Verdict};
 use crate::judge::{Judged, Open};
-use crate::{retake, weight, words};
+use crate::{listed, retake, weight, words};
 
 /// The plus-or-minus that holds 95 times in a hundred, over the standard uncertainty.
 pub(crate) const HALF_WIDTH: f64 = 1.959_963_984_540_054;
@@ -70,7 +70,7 @@ impl<'a> RowWords<'a> {
         let place = words::place(&features);
         let span = features.first().map_or(Span::default(), |feature| feature.span);
         let answer = counted(&reading.answer);
-        let beside = beside(&reading);
+        let (beside, listed) = (beside(&reading), listed::listed(&reading));
         let measured = match reading.answer {
             Answer::Amount(amount) => Some(amount),
             _ => None,
@@ -90,6 +90,7 @@ impl<'a> RowWords<'a> {
             marks: measured.iter().flat_map(|m| &m.marks).chain(&reading.marks).cloned().collect(),
             measured,
             beside,
+            listed,
             answer,
             required: judged.required,
             conformity: judged.conformity,
@@ -129,7 +130,7 @@ fn assumed(features: &[&Feature]) -> Option<String> {
 /// The amounts among the facts of a reading.
 fn beside(reading: &Reading) -> Vec<Beside> {
     let amounts = reading.facts.iter().filter_map(|(name, fact)| match fact {
-        Fact::Amount(amount) if amount.needs.is_empty() => Some((name, amount)),
+        Fact::Amount(amount) if amount.needs.is_empty() && !listed::is_listed(name) => Some((name, amount)),
         _ => None,
     });
     amounts
@@ -187,6 +188,10 @@ impl Said<'_> {
     fn action(&self, weight: Weight) -> String {
         let judged = self.judged;
         match judged.verdict {
+            // A row that only notes has its own advice.
+            Verdict::Fails if self.row.weight == Weight::Noted && self.row.relief.is_some() => {
+                self.row.relief.clone().unwrap_or_default()
+            }
             Verdict::Fails if weight == Weight::Noted => {
                 "Nothing is asked of it as it stands; ask before working on it.".to_owned()
             }

@@ -20,7 +20,7 @@ use crate::judge::Terms;
 use crate::message::{RowWords, Scene};
 use crate::number::{Ids, joined, number};
 use crate::runner::CheckRunner;
-use crate::{data, disputed, doubt, governs, retake, weight};
+use crate::{buildable, data, disputed, doubt, governs, retake, weight};
 
 /// What a review is made from.
 pub struct Inputs<'a> {
@@ -88,6 +88,7 @@ pub fn review(inputs: Inputs<'_>, options: &Options) -> Review {
         packs: packs.iter().map(pack_use).collect(),
         rules: records,
         retakes,
+        buildable: buildable::of_lots(&rows, &ground),
         level: options.level.0,
         judged_at: date,
     };

@@ -163,13 +163,22 @@ fn lines_without_a_role() {
     check(&reviewed(&lot(all), &row("front")), 0, &["- t/y:shed:lot.sw-se meets required"]);
     // An inside lot has no street side.
     check(&reviewed(&lot(all), &row("street_side")), 0, &["- t/y:shed not applicable required"]);
-    // But as long as a line has no role, it could.
+    // A role that nobody stated is proposed from the front, and the finding says so.
     let some = "sw-se = { role = \"front\" }, se-ne = { role = \"side\" }, ne-nw = { role = \"rear\" }";
-    check(&reviewed(&lot(some), &row("street_side")), 1, &["1 t/y:shed missing required"]);
+    check(&reviewed(&lot(some), &row("street_side")), 0, &["- t/y:shed not applicable required"]);
+    let review = reviewed(&lot(some), &row("side"));
+    check(&review, 0, &["- t/y:shed:lot.se-ne meets required", "- t/y:shed:lot.nw-sw meets required"]);
+    assert_eq!(
+        review.findings[1].note.as_deref(),
+        Some("Its role is assumed, not stated: side line lot.nw-sw.")
+    );
+    // Without a front nothing is proposed, and a line without a role could be any.
+    let unsaid = "se-ne = { role = \"side\" }, ne-nw = { role = \"rear\" }, sw-se = { role = \"side\" }";
+    check(&reviewed(&lot(unsaid), &row("street_side")), 1, &["1 t/y:shed missing required"]);
     check(
-        &reviewed(&lot(some), &row("side")),
+        &reviewed(&lot(unsaid), &row("rear")),
         1,
-        &["- t/y:shed:lot.se-ne meets required", "1 t/y:lot.nw-sw missing required"],
+        &["- t/y:shed:lot.ne-nw meets required", "1 t/y:lot.nw-sw missing required"],
     );
     // Every lot fronts something.
     let no_front = "sw-se = { role = \"side\" }, se-ne = { role = \"side\" }, ne-nw = { role = \"rear\" }, nw-sw = { role = \"side\" }";
@@ -276,4 +285,45 @@ fn a_module_that_did_not_load() {
     check(&review, 3, &[]);
     assert_eq!(review.tool.len(), 1);
     assert_eq!(review.tool[0].rules.iter().map(|rule| rule.0.as_str()).collect::<Vec<_>>(), ["a", "b"]);
+}
+
+/// Nothing is lacking for a row that is for another application: its condition comes before the search for what it
+/// measures to.
+#[test]
+fn a_row_for_another_permit_lacks_nothing() {
+    let row = |when: &str| {
+        rule("gap", &format!("check = \"ruler/gap\"\nto.others = {{ kind = \"pool\" }}\nwhen = \"{when}\""))
+    };
+    let asked = |permit: &str, when: &str| {
+        let plan = plan(&shed("shed", 4.0, 40.0, "status = \"proposed\""));
+        lines(&reviewed(&plan.replacen("[site]", &format!("[site]\n{permit}"), 1), &row(when)))
+    };
+    let only_pool = "has(site.permit) && site.permit in ['pool']";
+    let not_fence = "!has(site.permit) || !(site.permit in ['fence'])";
+    let (pool, fence) = ("permit = \"pool\"", "permit = \"fence\"");
+    let (missing, other) = ("1 t/gap missing required", "- t/gap not applicable required");
+    for (permit, when, expected) in [
+        (pool, only_pool, missing),
+        (fence, only_pool, other),
+        ("", only_pool, other),
+        (pool, not_fence, missing),
+        (fence, not_fence, other),
+        ("", not_fence, missing),
+        // Without a permit it cannot be told whether the row is asked, nor what it would be measured to.
+        ("", "site.permit == 'pool'", missing),
+    ] {
+        assert_eq!(asked(permit, when), [expected], "{permit} {when}");
+    }
+}
+
+/// The sheet is on every plan, and a row names it or does not see it.
+#[test]
+fn the_sheet_is_asked_by_its_kind() {
+    let row = rule(
+        "said",
+        "check = \"ruler/stated\"\nsubject = { kind = \"sheet\" }\nwith = { fact = \"seal\" }\nlimit = { holds = true }",
+    );
+    check(&reviewed(&plan(""), &row), 1, &["1 t/said:sheet missing required"]);
+    check(&reviewed(&plan("[sheet]\nseal = true"), &row), 0, &["- t/said:sheet meets required"]);
+    check(&reviewed(&plan("[sheet]\nseal = false"), &row), 1, &["1 t/said:sheet fails required"]);
 }

@@ -1,7 +1,7 @@
 //! Between the words of the interface and the words of the core.
 
 use groundrule_plan::Status;
-use groundrule_site::{Fact, Mark, Parameter};
+use groundrule_site::{Fact, Mark, Measured, Parameter};
 use groundrule_survey::{Position, Shape};
 use groundrule_units::{Dimension, Length, Quantity};
 
@@ -53,7 +53,14 @@ pub(crate) fn fact_value(fact: &Fact) -> types::Value {
         Fact::Count(count) => types::Value::Count(*count),
         Fact::Flag(flag) => types::Value::Flag(*flag),
         Fact::Text(text) => types::Value::Text(text.clone()),
+        // A list has no case of its own here; `stated-each` hands it over.
+        Fact::Amounts(amounts) => types::Value::Text(amounts_words(amounts)),
     }
+}
+
+/// A list of lengths in words: `1.5 m, 1.8 m`.
+fn amounts_words(amounts: &[Measured]) -> String {
+    amounts.iter().map(|amount| format!("{} m", amount.value().si())).collect::<Vec<_>>().join(", ")
 }
 
 pub(crate) fn shape(shape: &Shape) -> types::Shape {
@@ -97,5 +104,24 @@ fn position(x: f64, y: f64) -> Result<Position, Stop> {
         Ok(Position { x: Length::from_metres(x), y: Length::from_metres(y) })
     } else {
         Err(Stop::bad_answer(format!("It marked a place at x {x}, y {y}.")))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use groundrule_site::{Fact, Measured};
+    use groundrule_units::Length;
+
+    use super::{fact_value, types};
+
+    #[test]
+    fn a_list_looked_up_as_one_fact_comes_as_text() {
+        let check = |metres: &[f64], expected: &str| {
+            let list = metres.iter().map(|it| Measured::exact(Length::from_metres(*it))).collect();
+            let types::Value::Text(text) = fact_value(&Fact::Amounts(list)) else { panic!("{metres:?}") };
+            assert_eq!(text, expected);
+        };
+        check(&[1.8, 1.5], "1.8 m, 1.5 m");
+        check(&[], "");
     }
 }

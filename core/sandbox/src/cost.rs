@@ -3,9 +3,6 @@
 //! The charge is made before the work and depends only on its size, so that the same question costs the
 //! same on every machine, whether its answer is worked out or remembered from another module.
 
-use groundrule_site::Feature;
-use groundrule_survey::Shape;
-
 /// Any call into the host.
 pub(crate) const CALL: u64 = 50;
 /// An item of a list handed over or back.
@@ -24,22 +21,16 @@ const VERTEX: u64 = 20;
 const EDGES: u64 = 10;
 /// A vertex of an outline that is cut or joined with others.
 const CLIP: u64 = 500;
+/// Two edges of a ring held against each other, with their parts.
+const RING: u64 = 500;
 /// A feature looked for in, or held against, the index.
 const SEARCH: u64 = 500;
 /// A side of a feature whose outlook is searched along the lines of its lot.
 pub(crate) const VERTEX_SEARCH: u64 = 1_000;
+/// An error term of a vertex of a region.
+pub(crate) const REGION_TERM: u64 = 100;
 /// A pair that a search found.
 pub(crate) const FOUND: u64 = 10;
-
-/// The number of vertices that measuring a feature walks along; a disc counts as one.
-pub(crate) fn vertices(feature: &Feature) -> u64 {
-    let count = match &feature.shape {
-        Shape::Outline { ring, holes } => ring.len() + holes.iter().map(Vec::len).sum::<usize>(),
-        Shape::Line { path, .. } => path.len(),
-        Shape::Spot(_) | Shape::Disc { .. } | Shape::Absent => 1,
-    };
-    count as u64
-}
 
 /// A fact looked up.
 pub(crate) const fn lookup(name: &str) -> u64 {
@@ -59,6 +50,11 @@ pub(crate) const fn against(a: u64, b: u64) -> u64 {
 /// Cutting or joining outlines of so many vertices together, where any edge may cross any other.
 pub(crate) const fn clip(vertices: u64) -> u64 {
     CLIP.saturating_mul(vertices).saturating_add(EDGES.saturating_mul(vertices.saturating_mul(vertices)))
+}
+
+/// Holding all edges of so many vertices against each other, twice, each cut where it runs past what it goes around.
+pub(crate) const fn ring(vertices: u64) -> u64 {
+    RING.saturating_mul(vertices.saturating_mul(vertices)).saturating_add(walk(vertices))
 }
 
 /// Searching the index for so many features.

@@ -11,11 +11,12 @@ const PACKAGE: &str = "groundrule:rules/";
 /// The interface that makes a component a rule module.
 const EXPORT: &str = "checks";
 /// What a module of the newest version may import.
-const IMPORTS: [&str; 8] = ["types", "amounts", "site", "distance", "area", "width", "task", "trouble"];
+const IMPORTS: [&str; 10] =
+    ["types", "amounts", "site", "distance", "area", "width", "region", "enclosure", "task", "trouble"];
 /// The oldest version that still runs.
 const OLDEST: Version = Version(0, 1, 0);
 /// The newest version known.
-const NEWEST: Version = Version(0, 1, 0);
+const NEWEST: Version = Version(0, 1, 1);
 
 /// A version of the interface.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -160,7 +161,9 @@ mod tests {
         check(&["groundrule:rules/site@0.1.0"], &[good], None);
         check(&[], &[good], None);
         check(&["groundrule:rules/site@0.0.9"], &[good], Some(Failure::TooOld));
-        check(&["groundrule:rules/site@0.1.1"], &[good], Some(Failure::TooNew));
+        check(&["groundrule:rules/region@0.1.1"], &["groundrule:rules/checks@0.1.1"], None);
+        check(&["groundrule:rules/site@0.1.1"], &[good], None);
+        check(&["groundrule:rules/site@0.1.2"], &[good], Some(Failure::TooNew));
         check(&["groundrule:rules/terrain@0.2.0"], &["groundrule:rules/checks@0.2.0"], Some(Failure::TooNew));
         check(&[], &["groundrule:rules/checks@1.0.0-draft"], Some(Failure::TooNew));
         check(&["groundrule:rules/terrain@0.1.0"], &[good], Some(Failure::ForeignImport));

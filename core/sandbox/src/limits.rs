@@ -19,6 +19,8 @@ pub struct Limits {
     pub text: usize,
     /// Amounts held at one time.
     pub amounts: usize,
+    /// Regions made in one run.
+    pub regions: usize,
     /// Seconds before the safety net stops it.
     pub seconds: u64,
     /// Bytes of a module that will be compiled.
@@ -37,13 +39,14 @@ impl Limits {
             result: 32 << 20,
             text: 2_000,
             amounts: 200_000,
+            regions: 10_000,
             seconds: 30,
             module: 16 << 20,
         }
     }
 
     /// The limits of a run on a plan of this many features: the standard ones to 10,000 features, and
-    /// beyond that fuel, memory, results, amounts and time in proportion.
+    /// beyond that fuel, memory, results, amounts, regions and time in proportion.
     pub const fn for_features(count: usize) -> Self {
         let standard = Self::standard();
         let times = if count > 10_000 { count.div_ceil(10_000) } else { 1 };
@@ -54,6 +57,7 @@ impl Limits {
             memory: if memory > 4 << 30 { 4 << 30 } else { memory },
             result: standard.result.saturating_mul(times),
             amounts: standard.amounts.saturating_mul(times),
+            regions: standard.regions.saturating_mul(times),
             seconds: standard.seconds.saturating_mul(times as u64),
             ..standard
         }

@@ -51,6 +51,12 @@ fn features(state: &State, numbers: &[u32], subjects: &BTreeSet<FeatureId>) -> R
         .map(|&number| Ok(state::feature(&site, number)?.0))
         .collect::<Result<Vec<_>, Stop>>()
         .map_err(|stop| Stop::bad_answer(stop.message))?;
+    if let Some(region) = ids.iter().find(|id| site.is_region(**id)) {
+        let title = site.feature(*region).map(|it| neutral(&it.title)).unwrap_or_default();
+        return Err(Stop::bad_answer(format!(
+            "It named a region that it had made, '{title}', in a reading; a reading names features of the plan."
+        )));
+    }
     match ids.first() {
         None => {
             Err(Stop::bad_answer("It gave a reading about nothing; the subject comes first in a reading."))

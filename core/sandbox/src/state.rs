@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use groundrule_site::region::Draft;
 use groundrule_site::{Feature, FeatureId, Mark, Measured, Site};
 use wasmtime::ResourceLimiter;
 use wasmtime::component::{Resource, ResourceTable, ResourceTableError};
@@ -12,6 +13,8 @@ use crate::{Failure, Limits, Task};
 /// How much an amount may carry on average; without a bound, adding an amount to itself thirty times would
 /// fill the host's memory.
 const PARTS_PER_AMOUNT: usize = 20;
+/// How many vertices a region may be made of on average, for the same reason.
+const VERTICES_PER_REGION: usize = 200;
 
 /// The data of one store. Nothing of it outlives the run.
 pub(crate) struct State {
@@ -21,6 +24,8 @@ pub(crate) struct State {
     amounts: ResourceTable,
     /// Parts of all amounts held.
     parts: usize,
+    /// Regions made, and their vertices.
+    regions: (usize, usize),
     /// The module's last words.
     pub(crate) panic: Option<String>,
     memory: usize,
@@ -31,7 +36,7 @@ impl State {
     pub(crate) fn new(limits: Limits, asked: Option<(Arc<Site>, Task)>) -> Self {
         let mut amounts = ResourceTable::new();
         amounts.set_max_capacity(limits.amounts);
-        Self { limits, asked, amounts, parts: 0, panic: None, memory: 0, table_elements: 0 }
+        Self { limits, asked, amounts, parts: 0, regions: (0, 0), panic: None, memory: 0, table_elements: 0 }
     }
 
     /// The site; its handle is cloned so that the store can be changed while the site is read.
@@ -44,9 +49,32 @@ impl State {
     }
 
     fn asked(&self) -> Result<&(Arc<Site>, Task), Stop> {
-        self.asked
-            .as_ref()
-            .ok_or_else(|| Stop::misuse("It asked about a site while it was only asked what checks it has."))
+        self.asked.as_ref().ok_or_else(unasked)
+    }
+
+    /// Makes a region of a draft for this run; none where nothing is left of it. The module has been charged.
+    pub(crate) fn region(&mut self, draft: &Draft) -> Result<Option<FeatureId>, Stop> {
+        let limit = self.limits.regions;
+        let (count, vertices) = self.regions;
+        if count >= limit {
+            return Err(Stop::new(
+                Failure::Memory,
+                format!("It made more regions than the limit of {limit}; make each one once."),
+            ));
+        }
+        if vertices.saturating_add(draft.vertices()) > limit.saturating_mul(VERTICES_PER_REGION) {
+            return Err(Stop::new(
+                Failure::Memory,
+                format!(
+                    "Its regions took more vertices than {VERTICES_PER_REGION} for each of the {limit} it may make."
+                ),
+            ));
+        }
+        let (site, _) = self.asked.as_mut().ok_or_else(unasked)?;
+        // The site that all runs share stays as it is; this run's own shares everything but its regions.
+        let made = Arc::make_mut(site).region(draft);
+        self.regions = (count + usize::from(made.is_some()), vertices.saturating_add(draft.vertices()));
+        Ok(made)
     }
 
     /// Gives an amount to the module.
@@ -91,6 +119,10 @@ pub(crate) fn parts(amount: &Measured) -> usize {
         Mark::Region(places) => places.len(),
     };
     amount.terms().len() + amount.marks.iter().map(drawn).sum::<usize>() + amount.needs.len()
+}
+
+fn unasked() -> Stop {
+    Stop::misuse("It asked about a site while it was only asked what checks it has.")
 }
 
 fn unheld() -> Stop {

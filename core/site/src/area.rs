@@ -94,19 +94,22 @@ impl Site {
             })
             .sum::<f64>()
         };
-        let (length, marks) = match self.feature(feature).map(|f| &f.shape) {
-            Some(Shape::Outline { ring, .. }) => {
-                let ends = ring.iter().map(|p| p.at).collect();
-                (along(&mut rings::edges(ring)), vec![Mark::Region(ends)])
-            }
-            Some(Shape::Line { path, .. }) => {
-                let mut edges = path.iter().zip(path.iter().skip(1));
-                let spans = edges.clone().map(|(a, b)| Mark::Span(a.at, b.at)).collect();
-                (along(&mut edges), spans)
-            }
-            Some(Shape::Disc { radius, .. }) => (2.0 * PI * radius.metres(), Vec::new()),
-            Some(Shape::Spot(_) | Shape::Absent) | None => (0.0, Vec::new()),
-        };
+        let (mut length, mut marks) = (0.0, Vec::new());
+        for shape in self.shapes(feature) {
+            length += match shape {
+                Shape::Outline { ring, .. } => {
+                    marks.push(Mark::Region(ring.iter().map(|p| p.at).collect()));
+                    along(&mut rings::edges(ring))
+                }
+                Shape::Line { path, .. } => {
+                    let mut edges = path.iter().zip(path.iter().skip(1));
+                    marks.extend(edges.clone().map(|(a, b)| Mark::Span(a.at, b.at)));
+                    along(&mut edges)
+                }
+                Shape::Disc { radius, .. } => 2.0 * PI * radius.metres(),
+                Shape::Spot(_) | Shape::Absent => 0.0,
+            };
+        }
         Measured::new(Length::from_metres(length).into(), gather.finish()).marked(marks)
     }
 
@@ -117,11 +120,13 @@ impl Site {
             (Ok(_), Ok(areas)) => areas,
             (a, b) => return Measured::lacking(Dimension::Length, needs([a.err(), b.err()])),
         };
-        let edges: Vec<_> = match self.feature(line).map(|f| &f.shape) {
-            Some(Shape::Line { path, .. }) => path.iter().zip(path.iter().skip(1)).collect(),
-            Some(Shape::Outline { ring, .. }) => rings::edges(ring).collect(),
-            Some(Shape::Spot(_) | Shape::Disc { .. } | Shape::Absent) | None => Vec::new(),
-        };
+        let edges = self.shapes(line).flat_map(|shape| -> Vec<_> {
+            match shape {
+                Shape::Line { path, .. } => path.iter().zip(path.iter().skip(1)).collect(),
+                Shape::Outline { ring, .. } => rings::edges(ring).collect(),
+                Shape::Spot(_) | Shape::Disc { .. } | Shape::Absent => Vec::new(),
+            }
+        });
         let (mut length, mut gather, mut marks) = (0.0, Gather::default(), Vec::new());
         for (a, b) in edges {
             for stretch in inside::stretches(a, b, &areas) {

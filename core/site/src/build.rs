@@ -48,7 +48,10 @@ pub(crate) fn push_lots(plan: &Plan, layout: &Layout, features: &mut Vec<Feature
         let mut facts = Facts::new();
         if let Some(area) = &lot.stated_area {
             let area = Fact::Amount(Box::new(Measured::exact(area.value.value)));
-            facts.insert("stated-area".to_owned(), area);
+            facts.insert("stated_area".to_owned(), area);
+        }
+        if let Some(position) = resolved.and_then(|resolved| resolved.position) {
+            facts.insert("position".to_owned(), Fact::Text(position.word().to_owned()));
         }
         features.push(Feature {
             id: lot.id.value.clone(),
@@ -79,6 +82,12 @@ fn line(lot: &Lot, own: FeatureId, side: &ResolvedSide, several: bool) -> Featur
     if let Some(street) = &side.street {
         facts.insert("street".to_owned(), Fact::Text(street.clone()));
     }
+    if side.inside {
+        facts.insert("set_out".to_owned(), Fact::Flag(true));
+    }
+    if let Some(width) = side.street_width {
+        facts.insert("street_width".to_owned(), Fact::Amount(Box::new(Measured::exact(width))));
+    }
     Feature {
         id: Name(format!("{lot}.{}", side.name.0)),
         title: line_title(side, several.then_some(lot.as_str())),
@@ -103,9 +112,13 @@ fn line_title(side: &ResolvedSide, lot: Option<&str>) -> String {
     format!("{role}lot line {}{of}{street}", side.name.0)
 }
 
-fn fact(attribute: &Attribute) -> Fact {
+/// A stated property as a fact.
+pub(crate) fn fact(attribute: &Attribute) -> Fact {
     match attribute {
         Attribute::Length(length) => Fact::Amount(Box::new(Measured::exact(length.value))),
+        Attribute::Lengths(lengths) => {
+            Fact::Amounts(lengths.iter().map(|length| Measured::exact(length.value)).collect())
+        }
         Attribute::Area(area) => Fact::Amount(Box::new(Measured::exact(area.value))),
         Attribute::Ratio(ratio) => Fact::Amount(Box::new(Measured::exact(ratio.value))),
         Attribute::Count(count) => Fact::Count(*count),

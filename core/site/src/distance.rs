@@ -3,14 +3,18 @@
 //! The spread comes through the points at the two ends of the gap and no others; where other points could
 //! as well be the nearest, see `spread.rs`. A line with a width has flat ends and round bends.
 
-use groundrule_survey::Shape;
+use std::borrow::Cow;
+
+use groundrule_survey::{Point, Shape};
 use groundrule_units::{Dimension, Length};
 use smallvec::SmallVec;
 
+use crate::lot::is_inside;
 use crate::shape::depth::depths;
 use crate::shape::gap::{Gap, distance_of_cores, gaps};
 use crate::shape::piece::{Bounds, Piece, Pieces, pieces};
-use crate::{Feature, FeatureId, Measured, Need, Site, Terms, spread, yard};
+use crate::shape::rings::cut_off;
+use crate::{FeatureId, Measured, Need, Site, Terms, spread, yard};
 
 impl Site {
     /// The shortest distance between two features; zero where they touch or one holds the other.
@@ -55,18 +59,31 @@ impl Site {
         };
         let ring = self.feature(line).and_then(|line| line.lot).and_then(|lot| self.feature(lot));
         match ring.map(|lot| &lot.shape) {
-            Some(Shape::Outline { ring, .. }) => measured(&yard::gaps(&a, &b, ring)),
+            Some(Shape::Outline { ring, .. }) => {
+                let ring = self.before(line, ring);
+                measured(&yard::gaps(&a, &b, &ring))
+            }
             _ => measured(&signed(&a, &b)),
+        }
+    }
+
+    /// The ring of a lot as far as a line set out inside it; the ring itself for any other line.
+    pub(crate) fn before<'a>(&self, line: FeatureId, ring: &'a [Point]) -> Cow<'a, [Point]> {
+        let inside = self.feature(line).filter(|line| is_inside(line));
+        match inside.map(|line| &line.shape) {
+            Some(Shape::Line { path, .. }) => cut_off(ring, path),
+            _ => Cow::Borrowed(ring),
         }
     }
 
     /// The pieces of a feature, or what is lacking.
     pub(crate) fn drawn(&self, feature: FeatureId) -> Result<Pieces<'_>, Need> {
-        let Some(feature) = self.feature(feature) else {
+        let id = feature;
+        let Some(feature) = self.feature(id) else {
             let how = "ask only for features of this site".to_owned();
             return Err(Need { what: format!("a feature numbered {}", feature.0), how });
         };
-        let pieces = pieces(&feature.shape);
+        let pieces: Pieces = self.shapes(id).flat_map(pieces).collect();
         if pieces.is_empty() {
             let how = "draw it with an outline, a line, a point or a circle".to_owned();
             return Err(Need { what: format!("the shape of {}", feature.id.0), how });
@@ -78,9 +95,9 @@ impl Site {
 /// Pieces with their boxes, for asking about one shape many times.
 pub(crate) type Boxed<'a> = SmallVec<[(Piece<'a>, Bounds); 1]>;
 
-pub(crate) fn boxed(feature: &Feature) -> Boxed<'_> {
+pub(crate) fn boxed<'a>(shapes: impl Iterator<Item = &'a Shape>) -> Boxed<'a> {
     let mut boxed = Boxed::new();
-    for piece in pieces(&feature.shape) {
+    for piece in shapes.flat_map(pieces) {
         let bounds = piece.bounds();
         boxed.push((piece, bounds));
     }

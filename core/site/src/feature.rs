@@ -15,6 +15,8 @@ pub struct FeatureId(pub u32);
 pub enum Fact {
     /// A length, area, ratio or angle; boxed, since most facts are words and an amount is large.
     Amount(Box<Measured>),
+    /// Several lengths, in the order stated.
+    Amounts(Vec<Measured>),
     /// A whole number.
     Count(u32),
     /// Yes or no.
@@ -38,7 +40,7 @@ pub enum Parameter {
     List(Vec<String>),
 }
 
-/// A thing on the site. A lot has kind `lot`; each of its sides is a feature of kind `lot-line`
+/// A thing on the site. The sheet has kind `sheet` and is not drawn. A lot has kind `lot`; each of its sides is a feature of kind `lot-line`
 /// with the facts `role` (`front`, `side`, `street_side` or `rear`), `street` and `assumed`, as far as known.
 #[derive(Clone, Debug)]
 pub struct Feature {

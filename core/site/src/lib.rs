@@ -4,11 +4,14 @@
 //! error sources, the places to draw and the data that is lacking. No limit and no verdict lives here.
 
 mod build;
+mod buildable;
 mod facts;
 mod feature;
+mod lot;
 mod lots;
 mod measured;
 mod shape;
+mod sheet;
 mod site;
 mod spread;
 mod terms;
@@ -16,10 +19,13 @@ mod yard;
 
 pub mod area;
 pub mod distance;
+pub mod enclosure;
 pub mod facing;
+pub mod region;
 pub mod search;
 pub mod width;
 
+pub use buildable::Buildable;
 pub use facts::Facts;
 pub use feature::{Fact, Feature, FeatureId, Parameter};
 pub use measured::{AmountError, Mark, Measured, Need, Terms};

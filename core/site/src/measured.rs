@@ -21,7 +21,7 @@ pub enum Mark {
 }
 
 /// Data that is not there.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Need {
     /// What is lacking: `clear opening of gate-1`.
     pub what: String,

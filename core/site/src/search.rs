@@ -18,7 +18,8 @@ impl Site {
         if !reach.is_finite() || reach < 0.0 {
             return Vec::new();
         }
-        let mut wanted = vec![false; self.len()];
+        let regions = || self.regions().map(|(id, _)| id);
+        let mut wanted = vec![false; self.len() + regions().len()];
         for id in to {
             if let Some(slot) = wanted.get_mut(id.0 as usize) {
                 *slot = true;
@@ -29,8 +30,7 @@ impl Site {
         from.dedup();
         let mut pairs = Vec::new();
         for id in from {
-            let Some(here) = self.feature(id) else { continue };
-            let here = boxed(here);
+            let here = boxed(self.shapes(id));
             if here.is_empty() {
                 continue;
             }
@@ -43,8 +43,9 @@ impl Site {
                 .index()
                 .locate_in_envelope_intersecting(window)
                 .map(|item| item.data)
+                .chain(regions())
                 .filter(|other| *other != id && wanted.get(other.0 as usize).copied().unwrap_or_default())
-                .filter(|other| self.feature(*other).is_some_and(|there| within(&here, &boxed(there), reach)))
+                .filter(|other| within(&here, &boxed(self.shapes(*other)), reach))
                 .collect();
             found.sort_unstable();
             pairs.extend(found.into_iter().map(|other| (id, other)));

@@ -1,20 +1,33 @@
 //! The site: features in one local frame with their index.
 
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
 use groundrule_plan::{KindTree, Plan, Remark};
-use groundrule_survey::{Layout, Shape};
+use groundrule_survey::{Layout, Point, ResolvedLot, Shape};
 use rayon::prelude::*;
 use rstar::RTree;
 use rstar::primitives::{GeomWithData, Rectangle};
 
+use crate::region::Region;
 use crate::shape::piece::{Bounds, Piece, pieces};
-use crate::{Feature, FeatureId, build, lots};
+use crate::{Feature, FeatureId, build, lots, sheet};
 
 /// The boxes of all features that have a shape.
 pub(crate) type Index = RTree<GeomWithData<Rectangle<[f64; 2]>, FeatureId>>;
 
 /// Everything known of one plan, ready to be measured.
-#[derive(Debug)]
+///
+/// A clone shares it all; the regions made in one are seen in that one only.
+#[derive(Clone, Debug)]
 pub struct Site {
+    drawn: Arc<Drawn>,
+    regions: Vec<Region>,
+}
+
+/// What the plan shows.
+#[derive(Debug)]
+struct Drawn {
     features: Vec<Feature>,
     /// Where the lots and their lines begin among the features.
     first_lot: usize,
@@ -22,6 +35,8 @@ pub struct Site {
     by_id: Vec<FeatureId>,
     index: Index,
     kinds: KindTree,
+    /// Where the poles of flag lots end.
+    poles: BTreeMap<FeatureId, Point>,
 }
 
 impl Site {
@@ -34,62 +49,108 @@ impl Site {
         let first_lot = features.len();
         build::push_lots(plan, layout, &mut features);
         let remarks = lots::assign(plan, &mut features, first_lot);
+        features.push(sheet::sheet(plan, layout));
         let mut by_id: Vec<FeatureId> = (0..features.len()).map(id).collect();
         by_id.par_sort_by(|a, b| features[a.0 as usize].id.cmp(&features[b.0 as usize].id));
         let index = index(features.iter().enumerate().map(|(i, feature)| (id(i), feature)));
-        (Self { features, first_lot, by_id, index, kinds }, remarks)
+        let lots = (0..features.len()).filter(|i| features[*i].kind == build::LOT).map(id);
+        let pole = |(lot, resolved): (FeatureId, &ResolvedLot)| Some((lot, resolved.pole.clone()?));
+        let poles = lots.zip(&layout.lots).filter_map(pole).collect();
+        let drawn = Arc::new(Drawn { features, first_lot, by_id, index, kinds, poles });
+        (Self { drawn, regions: Vec::new() }, remarks)
     }
 
-    /// All features: those of the plan in file order, then each lot followed by its lines.
+    /// All features: those of the plan in file order, then each lot followed by its lines, last the sheet. Regions are
+    /// not among them.
     pub fn features(&self) -> impl Iterator<Item = (FeatureId, &Feature)> {
-        self.features.iter().enumerate().map(|(i, feature)| (id(i), feature))
+        self.drawn.features.iter().enumerate().map(|(i, feature)| (id(i), feature))
     }
 
-    /// How many features there are, lots and lot lines included.
+    /// How many features there are: lots, lot lines and the sheet included.
     pub fn len(&self) -> usize {
-        self.features.len()
+        self.drawn.features.len()
     }
 
     /// True when the plan has neither a feature nor a lot.
     pub fn is_empty(&self) -> bool {
-        self.features.is_empty()
+        // The sheet is always there.
+        self.len() < 2
     }
 
-    /// The feature of this number.
+    /// The feature of this number, or the region.
     pub fn feature(&self, id: FeatureId) -> Option<&Feature> {
-        self.features.get(id.0 as usize)
+        let i = id.0 as usize;
+        match i.checked_sub(self.len()) {
+            None => self.drawn.features.get(i),
+            Some(made) => self.regions.get(made).map(|region| &region.feature),
+        }
+    }
+
+    /// True for the number of a region.
+    pub fn is_region(&self, id: FeatureId) -> bool {
+        self.regions().any(|(region, _)| region == id)
+    }
+
+    /// The regions made so far, in the order they were made.
+    pub(crate) fn regions(&self) -> impl ExactSizeIterator<Item = (FeatureId, &Region)> {
+        let first = self.len();
+        self.regions.iter().enumerate().map(move |(i, region)| (id(first + i), region))
+    }
+
+    /// Everything drawn of a feature. Only a region has more than one shape.
+    pub(crate) fn shapes(&self, id: FeatureId) -> impl Iterator<Item = &Shape> {
+        let region = (id.0 as usize).checked_sub(self.len()).and_then(|made| self.regions.get(made));
+        let rest = region.map(|region| region.rest.as_slice()).unwrap_or_default();
+        self.feature(id).map(|feature| &feature.shape).into_iter().chain(rest)
+    }
+
+    /// A feature to state more of, in tests of what needs facts.
+    #[cfg(test)]
+    pub(crate) fn feature_mut(&mut self, id: FeatureId) -> Option<&mut Feature> {
+        Arc::get_mut(&mut self.drawn).and_then(|drawn| drawn.features.get_mut(id.0 as usize))
+    }
+
+    pub(crate) fn push_region(&mut self, region: Region) -> FeatureId {
+        let made = id(self.len().saturating_add(self.regions.len()));
+        self.regions.push(region);
+        made
     }
 
     /// The feature of this id: `shed`, `lot.sw-se`. Of several with one id, the first.
     pub fn find(&self, name: &str) -> Option<FeatureId> {
         let before =
-            self.by_id.partition_point(|id| self.feature(*id).is_some_and(|f| f.id.0.as_str() < name));
-        let found = *self.by_id.get(before)?;
+            self.drawn.by_id.partition_point(|id| self.feature(*id).is_some_and(|f| f.id.0.as_str() < name));
+        let found = *self.drawn.by_id.get(before)?;
         self.feature(found).filter(|feature| feature.id.0 == name).map(|_| found)
     }
 
     /// The lots, in file order.
     pub fn lots(&self) -> impl Iterator<Item = FeatureId> {
-        let lots = self.features.iter().enumerate().skip(self.first_lot);
+        let lots = self.drawn.features.iter().enumerate().skip(self.drawn.first_lot);
         lots.filter(|(_, feature)| feature.kind == build::LOT).map(|(i, _)| id(i))
     }
 
     /// The lines of a lot, in ring order; none for what is not a lot.
     pub fn lines_of(&self, lot: FeatureId) -> impl Iterator<Item = FeatureId> {
-        let after = (lot.0 as usize).saturating_add(1).max(self.first_lot);
-        let lines = self.features.iter().enumerate().skip(after);
+        let after = (lot.0 as usize).saturating_add(1).max(self.drawn.first_lot);
+        let lines = self.drawn.features.iter().enumerate().skip(after);
         lines
             .take_while(move |(_, line)| line.kind == build::LOT_LINE && line.lot == Some(lot))
             .map(|(i, _)| id(i))
     }
 
+    /// Where the pole of a flag lot ends.
+    pub(crate) fn pole_of(&self, lot: FeatureId) -> Option<&Point> {
+        self.drawn.poles.get(&lot)
+    }
+
     /// The kinds in force.
     pub fn kinds(&self) -> &KindTree {
-        &self.kinds
+        &self.drawn.kinds
     }
 
     pub(crate) fn index(&self) -> &Index {
-        &self.index
+        &self.drawn.index
     }
 }
 

@@ -5,7 +5,7 @@ use groundrule_units::{Dimension, Length};
 
 use crate::distance::measured;
 use crate::shape::gap::Gap;
-use crate::shape::piece::{Piece, pieces};
+use crate::shape::piece::Piece;
 use crate::shape::segments::{dot, place, right, station, unit};
 use crate::{FeatureId, Mark, Measured, Need, Site};
 
@@ -20,18 +20,22 @@ impl Site {
     /// Edges face each other across the inside when they are within fifteen degrees of parallel; an outline
     /// without such edges counts by any two with the inside between them.
     pub fn drawn_width(&self, feature: FeatureId) -> Measured {
-        if let Err(need) = self.drawn(feature) {
-            return Measured::lacking(Dimension::Length, vec![need]);
-        }
+        let pieces = match self.drawn(feature) {
+            Ok(pieces) => pieces,
+            Err(need) => return Measured::lacking(Dimension::Length, vec![need]),
+        };
         let Some(feature) = self.feature(feature) else {
             return Measured::lacking(Dimension::Length, Vec::new());
         };
         match &feature.shape {
             Shape::Outline { .. } => {
-                let pieces = pieces(&feature.shape);
-                let widths = |facing| pieces.iter().map(move |piece| narrowest(piece, facing)).next();
-                let strict = widths(FACING).unwrap_or_default();
-                measured(&if strict.is_empty() { widths(0.0).unwrap_or_default() } else { strict })
+                let least = |gaps: &Vec<Gap<'_>>| gaps.first().map_or(f64::INFINITY, |gap| gap.value);
+                let widths = |facing| {
+                    let each = pieces.iter().map(|piece| narrowest(piece, facing));
+                    each.min_by(|a, b| least(a).total_cmp(&least(b))).unwrap_or_default()
+                };
+                let strict = widths(FACING);
+                measured(&if strict.is_empty() { widths(0.0) } else { strict })
             }
             Shape::Line { path, width } if *width > Length::ZERO => {
                 Measured::exact(*width).marked(across(path, *width))

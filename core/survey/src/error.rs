@@ -73,8 +73,8 @@ impl PartialEq for ErrorTerms {
     }
 }
 
-/// A linear map of the plane, row by row.
-pub(crate) type Map = [[f64; 2]; 2];
+/// A linear map of the plane, row by row: how a point moves when another does.
+pub type Map = [[f64; 2]; 2];
 
 /// The map that changes nothing, times a number.
 pub(crate) const fn scaled(factor: f64) -> Map {
@@ -121,7 +121,7 @@ impl ErrorTerms {
     }
 
     /// The error of a point that moves with others, each through its own linear map.
-    pub(crate) fn moved_by(parts: &[(Map, &ErrorTerms)]) -> Self {
+    pub fn moved_by(parts: &[(Map, &ErrorTerms)]) -> Self {
         let mut all: Vec<ErrorTerm> = Vec::new();
         for (map, error) in parts {
             all.extend(error.terms().iter().map(|term| {

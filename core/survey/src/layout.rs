@@ -81,17 +81,50 @@ pub struct ResolvedSide {
     pub assumed: bool,
     /// The street along it.
     pub street: Option<String>,
+    /// The stated width of that street's right-of-way.
+    pub street_width: Option<Length>,
+    /// True for a rear line set out inside the lot, which is no edge of it.
+    pub inside: bool,
     /// Where in the file.
     pub span: Span,
 }
 
+/// How a lot lies to its streets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LotPosition {
+    /// On one street.
+    Interior,
+    /// On streets that meet at one of its corners.
+    Corner,
+    /// On streets that do not meet at it.
+    Through,
+    /// On one street, behind a narrow pole that leads to it.
+    Flag,
+}
+
+impl LotPosition {
+    /// The word of facts and formulas.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Interior => "interior",
+            Self::Corner => "corner",
+            Self::Through => "through",
+            Self::Flag => "flag",
+        }
+    }
+}
+
 /// A lot, resolved.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct ResolvedLot {
     /// Its ring, anticlockwise.
     pub ring: Vec<Point>,
-    /// Its sides in ring order.
+    /// Its sides in ring order, and after them a rear line set out inside it, if the plan asks for one.
     pub sides: Vec<ResolvedSide>,
+    /// How it lies to its streets; none while its front is not known.
+    pub position: Option<LotPosition>,
+    /// Where the pole of a flag lot ends.
+    pub pole: Option<Point>,
 }
 
 /// Whose reading an error comes from.
@@ -107,6 +140,8 @@ pub enum Owner {
     Measurement(u32),
     /// A right angle taken for want of a measurement, by its index among the layout's assumptions.
     Assumption(u32),
+    /// The dimension taken off the print.
+    Sheet,
 }
 
 /// What was read.
@@ -160,6 +195,8 @@ pub struct Layout {
     pub sources: Vec<SourceOwner>,
     /// Heights of points by their full name, where the plan measures levels.
     pub heights: BTreeMap<String, PointHeight>,
+    /// How far one standard deviation of each source moves the length on paper of the sheet's checked dimension.
+    pub on_paper: Vec<(SourceId, Length)>,
     /// Measurements, by their index in the plan, that contradict themselves or others beyond what their accuracy
     /// allows, each with how far. A verdict that one of its readings being off by that much would turn is open until
     /// it is settled.
@@ -217,7 +254,7 @@ impl SourceOwner {
                 });
                 (feature.map(|f| &f.id.value), ring)
             }
-            Owner::Measurement(_) | Owner::Assumption(_) => (None, None),
+            Owner::Measurement(_) | Owner::Assumption(_) | Owner::Sheet => (None, None),
         };
         let owner = owner.map_or("an unnamed thing", |name| name.0.as_str());
         match self.reading {
@@ -255,6 +292,7 @@ pub(crate) fn of_survey(
             let at = ends.map_or(String::new(), |(at, _)| format!(" at {}", at.0));
             return Some(format!("right angle taken for granted{at}"));
         }
+        Owner::Sheet => return Some("checked dimension on the print of the sheet".to_owned()),
         Owner::Point(_) | Owner::Lot(_) | Owner::Feature(_) => return None,
     };
     Some(match (reading, ends) {

@@ -17,13 +17,14 @@ mod order;
 mod places;
 mod resolve;
 mod rings;
+pub mod roles;
 mod sources;
 
 pub use adjustment::{AdjustedReading, Adjustment, Together};
 pub use ellipse::ErrorEllipse;
-pub use error::{ErrorTerm, ErrorTerms, SourceId, Surveyed};
+pub use error::{ErrorTerm, ErrorTerms, Map, SourceId, Surveyed};
 pub use layout::{
-    Dispute, Layout, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide, Shape,
-    SourceOwner,
+    Dispute, Layout, LotPosition, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide,
+    Shape, SourceOwner,
 };
 pub use resolve::resolve;

@@ -1,10 +1,14 @@
 //! The whole plan, placed.
 
+use std::collections::BTreeSet;
+
 use groundrule_plan::{
-    Accuracy, Faults, Feature, Geometry, Gravity, Lot, Name, Path, Place, Plan, Remark, Span, Status,
+    Accuracy, Faults, Feature, Geometry, Gravity, Lot, Name, Path, Place, Plan, Remark, Role, Side, Span,
+    Status,
 };
 use groundrule_units::{Length, SheetUnit};
 
+use crate::SourceId;
 use crate::boxes::{self, CORNERS};
 use crate::curves::Xy;
 use crate::extent;
@@ -14,6 +18,8 @@ use crate::layout::{Layout, Owner, Point, Position, Reading, ResolvedLot, Resolv
 use crate::order::{Step, placing_order};
 use crate::places::{Placed, Reader, ResolvedPath, xy};
 use crate::rings::{RingFault, holds, ring_fault, twice_area};
+use crate::roles;
+use crate::sources::Sources;
 
 /// Coordinates farther out than this are shifted near zero, so that figures keep their last digits.
 const FAR: f64 = 10_000.0;
@@ -27,17 +33,19 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
     let field = Field::of(plan);
     let order = placing_order(&field).map_err(faults)?;
     let shift = shift(plan);
-    let mut work = Work { plan, placed: Placed::new(plan, &field, shift), remarks: Vec::new() };
+    let placed = Placed::new(plan, &field, shift);
+    let mut work = Work { plan, placed, remarks: Vec::new(), answered: answered(plan) };
     let mut told = Vec::new();
     for step in order {
         match step {
             Step::Place(Owner::Point(i)) => work.point(i),
             Step::Place(Owner::Lot(i)) => work.placed.lots[i as usize] = work.lot(i),
             Step::Place(Owner::Feature(i)) => work.placed.shapes[i as usize] = work.feature(i),
-            Step::Place(Owner::Measurement(_) | Owner::Assumption(_)) => {}
+            Step::Place(Owner::Measurement(_) | Owner::Assumption(_) | Owner::Sheet) => {}
             Step::Measure(batch) => told.extend(field.settle(&batch, &mut work.placed)),
         }
     }
+    work.unplaced_fronts();
     let Work { mut placed, mut remarks, .. } = work;
     // There is one for each corner of the plan, and they stay.
     placed.sources.owners.shrink_to_fit();
@@ -46,13 +54,11 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
     }
     told.extend(field.level(&mut placed));
     remarks.extend(told.into_iter().map(|told| told.remark_at(&placed.named)));
-    let lots = placed
-        .lots
-        .into_iter()
-        .map(|lot| lot.unwrap_or(ResolvedLot { ring: Vec::new(), sides: Vec::new() }))
-        .collect();
+    let lots = placed.lots.into_iter().map(Option::unwrap_or_default).collect();
+    let on_paper = on_paper(plan, &mut placed.sources);
     let layout = Layout {
         shift,
+        on_paper,
         lots,
         shapes: placed.shapes,
         named: placed.named,
@@ -70,10 +76,29 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
     Ok((layout, remarks))
 }
 
+/// The error of the dimension that was taken off the print with a ruler.
+fn on_paper(plan: &Plan, sources: &mut Sources) -> Vec<(SourceId, Length)> {
+    let Some(checked) = &plan.sheet.checked else { return Vec::new() };
+    let class = Class::of_thing(plan, Some(&checked.by), false);
+    let plus_minus = Length::from_metres(class.of_length(checked.on_paper.value));
+    let along = sources.along(Owner::Sheet, Reading::Figure(0), &[(plus_minus, (1.0, 0.0))]);
+    along.into_iter().map(|term| (term.source, term.x)).collect()
+}
+
+/// What readers of other formats say where they looked for the fronts of lots themselves.
+const OF_FRONTS: [&str; 3] = ["data::front-unknown", "data::roles-assumed", "data::street-land"];
+
+fn answered(plan: &Plan) -> BTreeSet<&Name> {
+    let told = plan.remarks.iter().filter(|remark| OF_FRONTS.contains(&remark.code));
+    told.flat_map(|remark| &remark.about).collect()
+}
+
 struct Work<'a> {
     plan: &'a Plan,
     placed: Placed<'a>,
     remarks: Vec<Remark>,
+    /// Lots of whose front a reader has told what there is to tell.
+    answered: BTreeSet<&'a Name>,
 }
 
 impl<'a> Work<'a> {
@@ -106,7 +131,24 @@ impl<'a> Work<'a> {
                 side.path.reverse();
             }
         }
-        Some(ResolvedLot { ring: ring.points, sides })
+        let told = roles::settle(self.plan, lot, &mut sides);
+        sides.extend(told.pointed);
+        if !self.answered.contains(&lot.id.value) {
+            self.remarks.extend(told.remarks);
+        }
+        Some(ResolvedLot { ring: ring.points, sides, position: told.position, pole: told.pole })
+    }
+
+    /// Lots that have no place yet, and would not say their front if they had.
+    fn unplaced_fronts(&mut self) {
+        for (lot, _) in self.plan.lots.iter().zip(&self.placed.lots).filter(|(_, placed)| placed.is_none()) {
+            let tells = |side: &Side| {
+                side.street.is_some() || side.role.as_ref().is_some_and(|role| role.value == Role::Front)
+            };
+            if !lot.sides.iter().any(tells) && !self.answered.contains(&lot.id.value) {
+                self.remarks.push(roles::no_front(lot, &[]));
+            }
+        }
     }
 
     fn feature(&mut self, i: u32) -> Shape {
@@ -294,6 +336,8 @@ fn sides(lot: &Lot, path: &ResolvedPath) -> Vec<ResolvedSide> {
                 role: side.role.as_ref().map(|role| role.value),
                 assumed: side.assumed,
                 street: side.street.clone(),
+                street_width: side.street_width.as_ref().map(|width| width.value),
+                inside: false,
                 span: side.span,
             }
         })

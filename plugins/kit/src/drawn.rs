@@ -1,6 +1,6 @@
 //! Telling what is drawn from what is only stated.
 
-use crate::{Feature, Ground, Need, Shape};
+use crate::{Feature, Ground, Need, Reading, Shape};
 
 /// Parts features into those that are drawn and those that are only stated.
 ///
@@ -17,4 +17,12 @@ pub fn drawn_or_not<G: Ground>(ground: &G, features: &[Feature]) -> (Vec<Feature
 /// What is lacking of a feature that is not drawn, by what to call it.
 pub fn not_drawn(label: &str) -> Need {
     Need::new(format!("outline of {label}"), "draw it: its corners, or a box, a circle or a line")
+}
+
+/// The subjects that are drawn, and the answer that their shape is lacking for each that is not.
+pub fn drawn_subjects<G: Ground>(ground: &G) -> (Vec<Feature>, Vec<Reading<G::Amount>>) {
+    let (drawn, undrawn) = drawn_or_not(ground, &ground.subjects());
+    let labels = ground.labels(&undrawn);
+    let lacking = undrawn.into_iter().zip(labels);
+    (drawn, lacking.map(|(subject, label)| Reading::lacking(subject, not_drawn(&label))).collect())
 }

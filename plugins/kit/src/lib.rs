@@ -54,8 +54,8 @@ pub mod guest;
 mod sketch;
 
 pub use check::{Check, Info, Module, ParameterInfo, no_such_check};
-pub use drawn::{drawn_or_not, not_drawn};
-pub use ground::{Amounts, Areas, Asked, Distances, Facts, Ground, Widths};
+pub use drawn::{drawn_or_not, drawn_subjects, not_drawn};
+pub use ground::{Amounts, Areas, Asked, Distances, Enclosed, Enclosures, Facts, Ground, Regions, Widths};
 pub use groundrule_units::{Angle, Area, Dimension, Length, Quantity, Ratio, Volume};
 pub use lots::{OnLot, by_lot, on_one_lot};
 pub use parameter::{Choice, LengthParameter};

@@ -1,5 +1,7 @@
 //! What a check answers with.
 
+use std::borrow::Cow;
+
 use crate::{Feature, Mark, Need};
 
 /// One answer to one question. Every subject needs at least one, or the module has failed.
@@ -12,7 +14,7 @@ pub struct Reading<A> {
     /// What to draw, besides what the amount itself shows.
     pub marks: Vec<Mark>,
     /// Named facts, for the limit and the message of the rule.
-    pub facts: Vec<(&'static str, Fact<A>)>,
+    pub facts: Vec<(Cow<'static, str>, Fact<A>)>,
 }
 
 /// What a check found.
@@ -54,6 +56,11 @@ impl<A> Reading<A> {
         Self::new(subject, Answer::Amount(amount))
     }
 
+    /// A stated yes or no.
+    pub fn truth(subject: Feature, truth: bool) -> Self {
+        Self::new(subject, Answer::Truth(truth))
+    }
+
     /// One thing is lacking: `Reading::lacking(gate, Need::new("clear opening of gate-1", "measure ..."))`.
     pub fn lacking(subject: Feature, need: Need) -> Self {
         Self::new(subject, Answer::Lacking(vec![need]))
@@ -78,7 +85,7 @@ impl<A> Reading<A> {
 
     /// Adds a fact in words.
     pub fn text(mut self, name: &'static str, text: impl Into<String>) -> Self {
-        self.facts.push((name, Fact::Text(text.into())));
+        self.facts.push((Cow::Borrowed(name), Fact::Text(text.into())));
         self
     }
 
@@ -92,24 +99,31 @@ impl<A> Reading<A> {
 
     /// Adds an amount as a fact.
     pub fn shown(mut self, name: &'static str, amount: A) -> Self {
-        self.facts.push((name, Fact::Amount(amount)));
+        self.facts.push((Cow::Borrowed(name), Fact::Amount(amount)));
         self
     }
 
     /// Adds a whole number as a fact.
     pub fn counted(mut self, name: &'static str, count: u32) -> Self {
-        self.facts.push((name, Fact::Count(count)));
+        self.facts.push((Cow::Borrowed(name), Fact::Count(count)));
         self
     }
 
     /// Adds a yes or no as a fact.
     pub fn flag(mut self, name: &'static str, flag: bool) -> Self {
-        self.facts.push((name, Fact::Flag(flag)));
+        self.facts.push((Cow::Borrowed(name), Fact::Flag(flag)));
+        self
+    }
+
+    /// Adds a fact of one thing of a list, counted from 1: with `cover` the fact is called `item_3_cover`, and
+    /// reports print what they know of each thing as one line. `name` says what to call the thing.
+    pub fn listed(mut self, item: usize, name: &str, fact: Fact<A>) -> Self {
+        self.facts.push((Cow::Owned(format!("item_{item}_{name}")), fact));
         self
     }
 
     /// The fact of this name, if the reading has it.
     pub fn fact(&self, name: &str) -> Option<&Fact<A>> {
-        self.facts.iter().find(|(given, _)| *given == name).map(|(_, fact)| fact)
+        self.facts.iter().find(|(given, _)| given == name).map(|(_, fact)| fact)
     }
 }

@@ -1,8 +1,8 @@
 //! The sketch measures what its rectangles say. Every expected number is worked out by hand on squared paper.
 
 use groundrule_kit::{
-    Amounts as _, Areas as _, Distances as _, Exact, Facts as _, Feature, Length, Place, Ratio, Rect, Shape,
-    Sketch, Widths as _,
+    Amounts as _, Areas as _, Distances as _, Enclosures as _, Exact, Facts as _, Feature, Length, Place,
+    Ratio, Rect, Regions as _, Shape, Sketch, Widths as _,
 };
 
 /// A lot of 20 by 30, a house, a porch that reaches 1 into the house, a fence, a post and a stated tank.
@@ -128,4 +128,52 @@ fn arithmetic() {
 fn feet_are_international() {
     let sheet = Sketch::new().feature("bed", "bed", Rect::feet(0.0, 0.0, 10.0, 5.0));
     assert_eq!(numbers(&sheet.drawn_width(&[sheet.id("bed")])), [Some(5.0 * 0.3048)]);
+}
+
+#[test]
+fn places_it_makes_and_places_handed_in() {
+    let metres = Length::from_metres;
+    let sheet = sheet()
+        .region(&["house"], Rect::metres(3.0, 7.0, 15.0, 19.0))
+        .region(&["lot.s", "lot.e"], Rect::metres(15.0, 0.0, 20.0, 5.0))
+        .region(&["porch", "lot.s"], Rect::metres(4.0, 0.0, 6.0, 2.0))
+        .region(&["porch", "lot.s"], Rect::metres(10.0, 0.0, 12.0, 2.0));
+    let [lot, house, porch] = ["lot", "house", "porch"].map(|name| sheet.id(name));
+    let lines = ["lot.s", "lot.e", "lot.n", "lot.w"].map(|name| sheet.id(name));
+    let pairs: Vec<_> = lines.into_iter().zip([lines[1], lines[2], lines[3], lines[0]]).collect();
+    assert_eq!(sheet.lot_corners(&[lot, house]), [pairs.clone(), Vec::new()]);
+
+    let strips: Vec<Feature> = sheet.strip(&lines, metres(3.0)).into_iter().flatten().collect();
+    assert_eq!(numbers(&sheet.area(&strips)), [60.0, 90.0, 60.0, 90.0].map(Some));
+    assert_eq!(numbers(&[sheet.covered(&strips, Some(lot))]), [Some(600.0 - 14.0 * 24.0)]);
+    assert_eq!(sheet.strip(&[house, lines[0]], Length::ZERO), [None, None]);
+    assert_eq!(sheet.is_a(&strips[..1], "region"), [true]);
+    assert_eq!(sheet.lot_of(&strips[..1]), [Some(lot)]);
+
+    let around = sheet.around(&[house, porch], metres(1.0), true);
+    assert_eq!(around[1], None, "nobody handed that in");
+    assert_eq!(numbers(&sheet.area(&[around[0].expect("it was handed in")])), [Some(144.0)]);
+    let corners = sheet.corner_sight(&pairs, metres(5.0), metres(5.0), false);
+    assert_eq!(corners.iter().map(Option::is_some).collect::<Vec<_>>(), [true, false, false, false]);
+    assert_eq!(sheet.drive_sight(&[(porch, lines[0])], metres(2.0), metres(2.0))[0].len(), 2);
+    assert_eq!(sheet.drive_sight(&[(porch, lines[0])], metres(2.0), Length::ZERO), [[]]);
+}
+
+#[test]
+fn lists_and_rings() {
+    let feet = Length::from_feet;
+    let sheet = sheet()
+        .feature("pool", "pool", Rect::feet(10.0, 70.0, 30.0, 80.0))
+        .feature("wall", "wall", Rect::feet(0.0, 60.0, 40.0, 60.0))
+        .stating_each("heights", &[feet(6.0), feet(5.0)])
+        .opening("pool", feet(2.0), &["fence", "wall"]);
+    let [pool, wall, fence] = ["pool", "wall", "fence"].map(|name| sheet.id(name));
+    assert_eq!(
+        sheet.stated_each(&[wall, pool], "heights"),
+        [vec![Exact::new(feet(6.0)), Exact::new(feet(5.0))], vec![]]
+    );
+    let ring = sheet.widest_opening(pool, &[wall, sheet.id("house"), fence]).expect("it was handed in");
+    assert_eq!((ring.opening, ring.pieces), (Exact::new(feet(2.0)), vec![fence, wall]));
+    assert_eq!(sheet.widest_opening(pool, &[fence]), None, "not with half of it");
+    assert_eq!(sheet.widest_opening(wall, &[fence]), None);
 }

@@ -1,6 +1,10 @@
 //! A site as the ground of a check, with no sandbox between: the same code, to see what the sandbox costs
 //! and to compare what the two answer.
 
+mod constructed;
+
+use std::cell::{Ref, RefCell};
+
 use groundrule_kit::{
     Amounts, Areas, Asked, Distances, Facts, Feature, Length, Place, Quantity, Ratio, Shape, Value, Widths,
 };
@@ -9,32 +13,37 @@ use groundrule_sandbox::Task;
 use groundrule_site::{AmountError, Fact, FeatureId, Measured, Parameter, Site};
 
 /// A site and a question about it.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Native<'a> {
-    site: &'a Site,
+    /// Shares what the plan shows; the regions made here are its own.
+    site: RefCell<Site>,
     task: &'a Task,
 }
 
 impl<'a> Native<'a> {
     /// The ground of one task. Features the site does not have read as absent.
-    pub const fn new(site: &'a Site, task: &'a Task) -> Self {
-        Self { site, task }
+    pub fn new(site: &Site, task: &'a Task) -> Self {
+        Self { site: RefCell::new(site.clone()), task }
     }
 
-    fn each<T>(self, features: &[Feature], look: impl Fn(Option<&groundrule_site::Feature>) -> T) -> Vec<T> {
-        features.iter().map(|&of| look(self.site.feature(id(of)))).collect()
+    fn site(&self) -> Ref<'_, Site> {
+        self.site.borrow()
+    }
+
+    fn each<T>(&self, features: &[Feature], look: impl Fn(Option<&groundrule_site::Feature>) -> T) -> Vec<T> {
+        features.iter().map(|&of| look(self.site().feature(id(of)))).collect()
     }
 
     fn pairs(
-        self,
+        &self,
         pairs: &[(Feature, Feature)],
         measure: fn(&Site, FeatureId, FeatureId) -> Measured,
     ) -> Vec<Measured> {
-        pairs.iter().map(|&(a, b)| measure(self.site, id(a), id(b))).collect()
+        pairs.iter().map(|&(a, b)| measure(&self.site(), id(a), id(b))).collect()
     }
 
-    fn singles(self, features: &[Feature], measure: fn(&Site, FeatureId) -> Measured) -> Vec<Measured> {
-        features.iter().map(|&of| measure(self.site, id(of))).collect()
+    fn singles(&self, features: &[Feature], measure: fn(&Site, FeatureId) -> Measured) -> Vec<Measured> {
+        features.iter().map(|&of| measure(&self.site(), id(of))).collect()
     }
 }
 
@@ -145,7 +154,7 @@ impl Facts for Native<'_> {
     }
 
     fn is_a(&self, features: &[Feature], kind: &str) -> Vec<bool> {
-        self.each(features, |of| of.is_some_and(|of| self.site.kinds().is_a(&of.kind, kind)))
+        self.each(features, |of| of.is_some_and(|of| self.site().kinds().is_a(&of.kind, kind)))
     }
 
     fn shapes(&self, features: &[Feature]) -> Vec<Shape> {
@@ -165,6 +174,11 @@ impl Facts for Native<'_> {
     fn fact(&self, features: &[Feature], name: &str) -> Vec<Option<Value>> {
         self.each(features, |of| match (of?.facts.get(name), name) {
             (Some(Fact::Amount(amount)), _) => Some(Value::Quantity(amount.value())),
+            // A list has no case of its own here; `stated_each` hands it over.
+            (Some(Fact::Amounts(amounts)), _) => {
+                let words: Vec<String> = amounts.iter().map(|it| format!("{} m", it.value().si())).collect();
+                Some(Value::Text(words.join(", ")))
+            }
             (Some(Fact::Count(count)), _) => Some(Value::Count(*count)),
             (Some(Fact::Flag(flag)), _) => Some(Value::Flag(*flag)),
             (Some(Fact::Text(text)), _) => Some(Value::Text(text.clone())),
@@ -181,8 +195,16 @@ impl Facts for Native<'_> {
         })
     }
 
+    fn stated_each(&self, features: &[Feature], name: &str) -> Vec<Vec<Measured>> {
+        self.each(features, |of| match of.and_then(|of| of.facts.get(name)) {
+            Some(Fact::Amounts(amounts)) => amounts.clone(),
+            _ => Vec::new(),
+        })
+    }
+
     fn outline(&self, of: Feature) -> Vec<Place> {
-        let Some(of) = self.site.feature(id(of)) else { return Vec::new() };
+        let site = self.site();
+        let Some(of) = site.feature(id(of)) else { return Vec::new() };
         let points = match &of.shape {
             groundrule_survey::Shape::Outline { ring, .. } => ring.as_slice(),
             groundrule_survey::Shape::Line { path, .. } => path.as_slice(),
@@ -209,13 +231,14 @@ impl Distances for Native<'_> {
     }
 
     fn near(&self, from: &[Feature], to: &[Feature], reach: Length) -> Vec<(Feature, Feature)> {
-        let found = self.site.near(&ids(from), &ids(to), reach);
+        let found = self.site().near(&ids(from), &ids(to), reach);
         found.into_iter().map(|(a, b)| (feature(a), feature(b))).collect()
     }
 
     fn facing(&self, features: &[Feature]) -> Vec<Vec<Option<Feature>>> {
-        let lines =
-            |of: &Feature| self.site.facing(id(*of)).into_iter().map(|side| side.line.map(feature)).collect();
+        let lines = |of: &Feature| {
+            self.site().facing(id(*of)).into_iter().map(|side| side.line.map(feature)).collect()
+        };
         features.iter().map(lines).collect()
     }
 }
@@ -226,7 +249,7 @@ impl Areas for Native<'_> {
     }
 
     fn covered(&self, features: &[Feature], within: Option<Feature>) -> Measured {
-        self.site.covered(&ids(features), within.map(id))
+        self.site().covered(&ids(features), within.map(id))
     }
 
     fn overlap(&self, pairs: &[(Feature, Feature)]) -> Vec<Measured> {

@@ -9,8 +9,10 @@ use sha2::{Digest as _, Sha256};
 use crate::{WITNESS, garden, load, run, sandbox};
 
 /// The published versions and the SHA-256 of their files, each as its name, a zero byte and its text.
-const PUBLISHED: [(&str, &str); 1] =
-    [("0.1.0", "3e88abf8496df2b04eb6ff224c604e579b742b6b33159ed398e50022a4d95b4b")];
+const PUBLISHED: [(&str, &str); 2] = [
+    ("0.1.0", "3e88abf8496df2b04eb6ff224c604e579b742b6b33159ed398e50022a4d95b4b"),
+    ("0.1.1", "0ed7eab4ecf382a8ea1850ed8fdf504ae1c6b04497340520c5a6bf372551024e"),
+];
 
 #[test]
 fn published_interfaces_never_change() {
@@ -60,11 +62,11 @@ fn old_modules_still_run() {
 }
 
 /// Keeps the witness as the fixture of the newest version. Run it once, when the version is about to be
-/// published, and never again: `cargo test -p groundrule-hostile -- --ignored keep_the_fixture`.
+/// published, and never again: `cargo test --workspace --test hostile -- --ignored keep_the_fixture`.
 #[test]
 #[ignore = "writes the fixture of a new version"]
 fn keep_the_fixture() {
-    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../fixtures/interface-0.1.0.wasm");
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../fixtures/interface-0.1.1.wasm");
     assert!(!file.exists(), "{} is kept for good", file.display());
     std::fs::create_dir_all(file.parent().expect("a folder")).expect("the folder can be made");
     std::fs::write(&file, WITNESS).expect("the fixture can be written");

@@ -24,6 +24,7 @@ pub(crate) fn site() -> Arc<Site> {
         feature("shed", "Tool shed", "shed", Some(Status::Proposed)),
         feature("pond", "Round pond", "pond", None),
         feature("tree", "Stated tree", "tree", None),
+        feature("fence", "Stepped fence", "fence", Some(Status::Existing)),
     ];
     let layout = Layout {
         lots: vec![lot_shape()],
@@ -35,6 +36,7 @@ pub(crate) fn site() -> Arc<Site> {
             Shape::Outline { ring: shed(), holes: Vec::new() },
             Shape::Disc { centre: exact([10.0, 20.0]), radius: Length::from_metres(2.0) },
             Shape::Absent,
+            Shape::Line { path: ring(&[[2.0, 28.0], [28.0, 28.0]]), width: Length::ZERO },
         ],
         ..Layout::default()
     };
@@ -87,12 +89,22 @@ fn shed() -> Vec<Point> {
 }
 
 fn feature(id: &str, title: &str, kind: &str, status: Option<Status>) -> Feature {
+    let length = |metres: f64| Written {
+        value: Length::from_metres(metres),
+        text: format!("{metres} m"),
+        mark: Mark::Measured,
+    };
+    let heights = Attribute::Lengths([1.8, 1.5, 1.2].map(length).to_vec());
     let height = Attribute::Length(Written {
         value: Length::from_metres(6.5),
         text: "6.5 m".to_owned(),
         mark: Mark::Measured,
     });
-    let attributes = (id == "house").then(|| (Name("height".to_owned()), at(height)));
+    let attributes = match id {
+        "house" => Some((Name("height".to_owned()), at(height))),
+        "fence" => Some((Name("heights".to_owned()), at(heights))),
+        _ => None,
+    };
     Feature {
         id: at(Name(id.to_owned())),
         title: Some(title.to_owned()),
@@ -113,6 +125,7 @@ fn lot() -> Lot {
         sides: Vec::new(),
         by: None,
         stated_area: None,
+        pointed_rear: None,
         span: Span::default(),
     }
 }
@@ -128,8 +141,10 @@ fn lot_shape() -> ResolvedLot {
             role: Some(roles[i]),
             assumed: false,
             street: None,
+            street_width: None,
+            inside: false,
             span: Span::default(),
         })
         .collect();
-    ResolvedLot { ring, sides }
+    ResolvedLot { ring, sides, ..ResolvedLot::default() }
 }

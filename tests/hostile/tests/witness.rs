@@ -1,7 +1,8 @@
 //! What a module gets through the interface is what the site measures, spread and all.
 
 use groundrule_sandbox::{Answer, Reading};
-use groundrule_site::{Fact, Measured};
+use groundrule_site::region::Draft;
+use groundrule_site::{Fact, FeatureId, Measured, Site};
 use groundrule_units::{Length, Ratio};
 
 use crate::garden::SHED_SIGMA;
@@ -47,6 +48,47 @@ fn every_measure_arrives_as_the_site_made_it() {
     check("total", gap.add(&pond).expect("both are lengths"));
     check("share", gap.ratio(&Measured::exact(Length::from_metres(10.0))).expect("ten metres"));
     assert_eq!(reading.facts.get("value"), Some(&Fact::Text("3.0".to_owned())));
+}
+
+#[test]
+fn every_place_arrives_as_the_site_made_it() {
+    let (sandbox, site) = (sandbox(), garden::site());
+    let witness = load(&sandbox, "witness", WITNESS);
+    let (readings, _) = witness.run(&site, &task(&site, "places", &["house", "fence"])).expect("it runs");
+    let [house, fence] = readings.as_slice() else { panic!("{readings:?}") };
+    let mut own = (*site).clone();
+    let id = |name: &str| site.find(name).expect("it is there");
+    let metres = Length::from_metres;
+    let made = |own: &mut Site, draft: Option<Draft>| own.region(&draft.expect("a draft")).expect("a region");
+    let around = made(&mut own, site.around(id("house"), metres(1.5), true));
+    assert_eq!(house.answer, Answer::Amount(own.area(around)));
+    let lines: Vec<FeatureId> = site.lines_of(id("lot")).collect();
+    let strips: Vec<_> = lines.iter().map(|&line| made(&mut own, site.strip(line, metres(3.0)))).collect();
+    assert_eq!(*amount(house, "strips"), own.covered(&strips, None));
+    let legs = (metres(4.0), metres(6.0));
+    let corners: Vec<_> = site
+        .lot_corners(id("lot"))
+        .into_iter()
+        .map(|corner| made(&mut own, site.corner_sight(corner, legs, false)))
+        .collect();
+    assert_eq!(*amount(house, "corners"), own.covered(&corners, Some(id("lot"))));
+    assert_eq!(*amount(house, "drives"), own.covered(&[], None), "a house reaches no street");
+    let pieces = [&[id("shed"), id("pond"), id("tree")], lines.as_slice()].concat();
+    let ring = site.widest_opening(id("house"), &pieces).expect("the lot lines go around it");
+    assert_eq!(*amount(house, "opening"), ring.opening);
+    assert_eq!(house.facts.get("centrelines"), Some(&Fact::Count(0)), "no street has a width");
+    let heights: Vec<f64> = (0..3).map(|i| amount(fence, &format!("height_{i}")).value().si()).collect();
+    assert_eq!(heights, [1.8, 1.5, 1.2]);
+}
+
+#[test]
+fn a_run_leaves_no_region_behind() {
+    let (sandbox, site) = (sandbox(), garden::site());
+    let witness = load(&sandbox, "witness", WITNESS);
+    let count = site.len();
+    let first = run(&witness, &site, "places").expect("it runs");
+    assert!(site.feature(FeatureId(u32::try_from(count).expect("a small garden"))).is_none());
+    assert_eq!(run(&witness, &site, "places").expect("it runs"), first);
 }
 
 #[test]

@@ -51,7 +51,7 @@ fn a_missing_check_is_said_with_those_there_are() {
     let blame = run(&load(&sandbox, "witness", WITNESS), &site, "slope").expect_err("no such check");
     insta::assert_snapshot!(
         blame,
-        @"module witness 0.1.0, rule garden-slope: returned an error. It has no check 'slope'; it offers gap, facts. (0 units of fuel used)"
+        @"module witness 0.1.0, rule garden-slope: returned an error. It has no check 'slope'; it offers gap, facts, places. (0 units of fuel used)"
     );
 }
 
@@ -62,6 +62,21 @@ fn the_safety_net_holds_when_fuel_does_not() {
     let blame = run(&load(&sandbox, "misfit", MISFIT), &garden::site(), "loops").expect_err("it loops");
     assert_eq!(blame.failure, Failure::Time);
     assert_eq!(blame.message, "It ran longer than the safety net of 1 s.");
+}
+
+#[test]
+fn regions_are_counted() {
+    let sandbox = Sandbox::new(Limits { regions: 3, ..Limits::standard() }, None).expect("the engine starts");
+    let (misfit, site) = (load(&sandbox, "misfit", MISFIT), garden::site());
+    let check = |wrong: &str, expected: &str| {
+        let blame = run(&misfit, &site, wrong).expect_err(wrong);
+        assert_eq!((blame.failure, blame.message.as_str()), (Failure::Memory, expected), "{wrong}");
+    };
+    check("makes-regions-for-ever", "It made more regions than the limit of 3; make each one once.");
+    check(
+        "makes-a-region-of-a-region-for-ever",
+        "Its regions took more vertices than 200 for each of the 3 it may make.",
+    );
 }
 
 #[test]

@@ -2,9 +2,15 @@
 
 #![allow(
     dead_code,
+    unreachable_pub,
+    clippy::disallowed_methods,
     clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
     reason = "each test file uses its part, and without the program there is no test"
 )]
+
+pub(crate) mod rows;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

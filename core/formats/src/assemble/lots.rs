@@ -50,10 +50,11 @@ pub(super) fn lots(
                     role: side.role.map(|role| at(role, span)),
                     assumed: side.role.is_some(),
                     street: side.street.and_then(|street| streets.get(street)?.name.clone()),
+                    street_width: None,
                     span,
                 })
                 .collect();
-            Lot { id: at(Name(id), span), ring, sides, by: None, stated_area: None, span }
+            Lot { id: at(Name(id), span), ring, sides, by: None, stated_area: None, pointed_rear: None, span }
         })
         .collect();
     let with_streets = options.wants(&Use::Streets);

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use groundrule_plan::{Plan, Status};
-use groundrule_site::{Fact, Feature, Mark, Site};
+use groundrule_site::{Fact, Feature, Mark, Measured, Site};
 use groundrule_survey::{Layout, Point, Position, Shape};
 use groundrule_units::{Length, Quantity};
 use serde::Serialize;
@@ -22,6 +22,10 @@ pub struct Marked<'a> {
     /// Where.
     pub marks: &'a [Mark],
 }
+
+/// What a map made of the file must say beside what is in the ground, as a foreign member at the top.
+const CAUTION: &str = "Not a survey. Call the local one-call service before any digging; utilities as drawn are not \
+    locations.";
 
 /// Writes every feature that has a shape, then one feature for each mark.
 ///
@@ -46,9 +50,12 @@ pub fn write(plan: &Plan, layout: &Layout, site: &Site, found: &[Marked<'_>]) ->
     } else {
         String::new()
     };
+    let caution = json!(CAUTION);
     let name = json!(plan.site.name);
     let features = lines.join(",\n");
-    format!("{{\"type\":\"FeatureCollection\",\n\"name\":{name},\n{local}\"features\":[\n{features}\n]}}\n")
+    format!(
+        "{{\"type\":\"FeatureCollection\",\n\"name\":{name},\n\"caution\":{caution},\n{local}\"features\":[\n{features}\n]}}\n"
+    )
 }
 
 /// One feature, its members in this order whatever else the program is built with.
@@ -182,14 +189,17 @@ fn status_word(status: Status) -> &'static str {
 /// A stated fact; an amount is its number in SI units: metres, square metres, radians or parts of one.
 fn fact_value(fact: &Fact) -> Value {
     match fact {
-        Fact::Amount(amount) => {
-            let quantity: Quantity = amount.value();
-            json!(round(quantity.si(), 1e6))
-        }
+        Fact::Amount(amount) => number(amount),
+        Fact::Amounts(amounts) => amounts.iter().map(number).collect(),
         Fact::Count(count) => json!(count),
         Fact::Flag(flag) => json!(flag),
         Fact::Text(text) => json!(text),
     }
+}
+
+fn number(amount: &Measured) -> Value {
+    let quantity: Quantity = amount.value();
+    json!(round(quantity.si(), 1e6))
 }
 
 /// Rounded to one part of `scale`, without a negative zero.

@@ -204,6 +204,7 @@ fn lot(id: String, pieces: &[Piece], stated_area: Option<At<Written<Area>>>, spa
                 role: None,
                 assumed: false,
                 street: None,
+                street_width: None,
                 span,
             }
         })
@@ -214,6 +215,7 @@ fn lot(id: String, pieces: &[Piece], stated_area: Option<At<Written<Area>>>, spa
         sides,
         by: None,
         stated_area,
+        pointed_rear: None,
         span,
     }
 }

@@ -10,6 +10,7 @@ use cel::common::ast::{CallExpr, Expr, LiteralValue, SelectExpr, SourceInfo, ope
 use cel::{Env, IdedExpr};
 
 use super::functions::{FUNCTIONS, MAX_TEXT, UNITS};
+use super::snapped;
 use super::{Scope, Sort, Wrong};
 use groundrule_plan::reader::nearest;
 
@@ -154,6 +155,12 @@ impl Checker<'_> {
 
     fn name(&mut self, node: &IdedExpr, select: &SelectExpr) -> Lowered {
         let (dotted, sort) = self.dotted(node, select)?;
+        if sort == Sort::Lengths {
+            let message = format!("`{dotted}` is a list of lengths, which no formula takes");
+            let help =
+                format!("a check measures with its members; `has({dotted})` asks whether it is stated");
+            return self.refuse(node, message, Some(help));
+        }
         self.names.insert(dotted.clone(), sort);
         Some((sort, IdedExpr { id: node.id, expr: Expr::Ident(dotted) }))
     }
@@ -179,9 +186,14 @@ impl Checker<'_> {
         match (name, call.args.as_slice()) {
             ("has", [argument]) => self.has(argument),
             (operators::IN, [item, list]) => self.among(node, item, list),
-            ("least" | "greatest", [_, _, ..]) => self.extreme(node, call),
+            ("least" | "greatest", [_, _, ..]) | ("round_up" | "round_down", [_, _]) => {
+                self.extreme(node, call)
+            }
             ("least" | "greatest", _) => {
                 self.refuse(node, format!("`{name}` compares two or more amounts"), None)
+            }
+            ("round_up" | "round_down", _) => {
+                self.refuse(node, format!("`{name}` takes an amount and a step"), None)
             }
             ("has", _) => self.refuse(node, "`has` asks for one name", None),
             (operators::CONDITIONAL, [condition, yes, no]) => self.choice(node, condition, yes, no),
@@ -219,7 +231,8 @@ impl Checker<'_> {
         // A written figure is multiplied here, once, exactly as a constant limit is.
         let expr = match lowered.expr {
             Expr::Literal(LiteralValue::Double(number)) => {
-                Expr::Literal(number_literal(number.inner() * factor))
+                let figure = number.inner() * factor;
+                Expr::Literal(number_literal(if sort == Sort::Metres(1) { snapped(figure) } else { figure }))
             }
             other => product(IdedExpr { id: lowered.id, expr: other }, factor),
         };
@@ -262,9 +275,11 @@ impl Checker<'_> {
         let (sort, mut tree) = lowered.next()?;
         for (each, next) in lowered {
             if each != sort || !sort.is_number() {
+                let does = if call.func_name.starts_with("round") { "brings" } else { "compares" };
+                let to = if call.func_name.starts_with("round") { "to steps of" } else { "with" };
                 return self.refuse(
                     node,
-                    format!("`{}` compares {} with {}", call.func_name, sort.words(), each.words()),
+                    format!("`{}` {does} {} {to} {}", call.func_name, sort.words(), each.words()),
                     None,
                 );
             }

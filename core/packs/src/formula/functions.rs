@@ -20,9 +20,16 @@ pub(crate) const UNITS: [(&str, f64, Sort, &str); 8] = [
 ];
 
 /// The other functions: name, what it gives, what it is for.
-pub(crate) const FUNCTIONS: [(&str, &str, &str); 6] = [
+pub(crate) const FUNCTIONS: [(&str, &str, &str); 8] = [
     ("least", "an amount", "The least of two or more amounts of the same sort."),
     ("greatest", "an amount", "The greatest of two or more amounts of the same sort."),
+    (
+        "round_up",
+        "an amount",
+        "Up to the next whole number of steps: `round_up(lot.width / 10, feet(1))`. What is a whole number of steps \
+         within a micrometre stays as it is.",
+    ),
+    ("round_down", "an amount", "Down to the last whole number of steps, likewise."),
     ("has", "a yes or no", "True when a fact is stated: `has(subject.height)`."),
     ("startsWith", "a yes or no", "Of a text: `site.district.startsWith('R')`."),
     ("endsWith", "a yes or no", "Of a text, how it ends."),

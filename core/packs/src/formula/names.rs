@@ -9,7 +9,7 @@ use groundrule_plan::reader::nearest;
 
 /// Names every row has, besides the attributes of the kinds it is about. The roots `subject` and `other`
 /// are the thing the row is about and the thing it was measured to; `line` is a lot line it was measured to.
-pub(crate) const FIXED: [(&str, &str, Sort, &str); 12] = [
+pub(crate) const FIXED: [(&str, &str, Sort, &str); 17] = [
     ("subject", "kind", Sort::Text, "Its kind."),
     ("subject", "title", Sort::Text, "What the plan calls it."),
     ("subject", "area", Sort::Metres(2), "The area it covers on the plan."),
@@ -17,12 +17,36 @@ pub(crate) const FIXED: [(&str, &str, Sort, &str); 12] = [
     ("other", "title", Sort::Text, "What the plan calls it."),
     ("line", "role", Sort::Text, "`front`, `side`, `street_side` or `rear`."),
     ("line", "street", Sort::Text, "The street along it."),
+    ("line", "street_width", Sort::Metres(1), "The width of that street's right-of-way, where it is stated."),
     ("line", "assumed", Sort::Flag, "True when its role was proposed and not stated."),
     (
         "lot",
         "area",
         Sort::Metres(2),
         "The area of the lot the subject stands on; of a lot itself, ask `subject.area`.",
+    ),
+    (
+        "lot",
+        "position",
+        Sort::Text,
+        "How the lot lies to its streets: `interior`, `corner` (two of its street lines meet), `through` (none meet) \
+         or `flag`.",
+    ),
+    ("lot", "frontage", Sort::Metres(1), "The length of its front line; of two fronts, the shorter."),
+    (
+        "lot",
+        "depth",
+        Sort::Metres(1),
+        "From the middle of the chord of its front line, square to it, to the rear line. Where that way misses the \
+         rear line, to the farthest place of it; where there is none, to the farthest place of the lot. The pole of a \
+         flag lot does not count.",
+    ),
+    (
+        "lot",
+        "width",
+        Sort::Metres(1),
+        "Across it, parallel to the chord of its front line, halfway along its depth. The pole of a flag lot does not \
+         count.",
     ),
     ("site", "district", Sort::Text, "The zoning district."),
     ("site", "permit", Sort::Text, "The type of permit asked for."),

@@ -10,12 +10,18 @@ use groundrule_site::{Fact, Measured};
 use groundrule_units::{Dimension, Quantity};
 
 use super::check::stated;
-use super::{Facts, FormulaError, Sort};
+use super::{Facts, FormulaError, Sort, snapped};
 
-/// The standard operators of the language and our two functions, built once.
+/// The standard operators of the language and our functions, built once.
 static LANGUAGE: LazyLock<Arc<Env>> = LazyLock::new(|| {
     let mut env = Env::default().with_optional_support(false).with_stdlib();
-    for (name, op) in [("least", least as cel::common::functions::Function), ("greatest", greatest)] {
+    let ours = [
+        ("least", least as cel::common::functions::Function),
+        ("greatest", greatest),
+        ("round_up", round_up),
+        ("round_down", round_down),
+    ];
+    for (name, op) in ours {
         let added = env.add_overload(name, name, vec![DOUBLE_TYPE, DOUBLE_TYPE], op);
         debug_assert!(added.is_ok(), "the standard library has no `{name}` of its own");
     }
@@ -30,6 +36,28 @@ fn least<'b, 'v>(numbers: Vec<CowVal<'b, 'v>>) -> Result<CowVal<'b, 'v>, Executi
 #[allow(clippy::needless_pass_by_value, reason = "the language's crate fixes how functions are called")]
 fn greatest<'b, 'v>(numbers: Vec<CowVal<'b, 'v>>) -> Result<CowVal<'b, 'v>, ExecutionError> {
     folded(&numbers, f64::max)
+}
+
+#[allow(clippy::needless_pass_by_value, reason = "the language's crate fixes how functions are called")]
+fn round_up<'b, 'v>(numbers: Vec<CowVal<'b, 'v>>) -> Result<CowVal<'b, 'v>, ExecutionError> {
+    folded(&numbers, |value, step| stepped(value, step, f64::ceil))
+}
+
+#[allow(clippy::needless_pass_by_value, reason = "the language's crate fixes how functions are called")]
+fn round_down<'b, 'v>(numbers: Vec<CowVal<'b, 'v>>) -> Result<CowVal<'b, 'v>, ExecutionError> {
+    folded(&numbers, |value, step| stepped(value, step, f64::floor))
+}
+
+/// A value in whole steps; a step that is not more than zero gives no number. A value that is whole steps within
+/// a micrometre (or a millionth, for what is no length) stays as it is, so that a figure does not take another step
+/// for what its conversion rounded off.
+fn stepped(value: f64, step: f64, whole: fn(f64) -> f64) -> f64 {
+    const SAME: f64 = 1e-6;
+    if step <= 0.0 || step.is_nan() {
+        return f64::NAN;
+    }
+    let nearest = (value / step).round();
+    if (value - nearest * step).abs() <= SAME { value } else { whole(value / step) * step }
 }
 
 fn folded<'b, 'v>(
@@ -67,6 +95,7 @@ pub(super) fn gather(names: &BTreeMap<String, Sort>, facts: &dyn Facts) -> Resul
 fn sort_of(fact: &Fact) -> Sort {
     match fact {
         Fact::Amount(amount) => amount.value().dimension().into(),
+        Fact::Amounts(_) => Sort::Lengths,
         Fact::Count(_) => Sort::PLAIN,
         Fact::Flag(_) => Sort::Flag,
         Fact::Text(_) => Sort::Text,
@@ -91,11 +120,15 @@ impl Gathered {
             match fact {
                 // What is lacking is left out, so that asking for it says so.
                 Some(Fact::Amount(amount)) if !amount.needs.is_empty() => {}
-                Some(Fact::Amount(amount)) => context.add_variable_from_value(name, amount.value().si() + by),
+                Some(Fact::Amount(amount)) => {
+                    let (si, is_length) = (amount.value().si(), amount.value().length().is_some());
+                    context.add_variable_from_value(name, if is_length { snapped(si) } else { si } + by);
+                }
                 Some(Fact::Count(count)) => context.add_variable_from_value(name, f64::from(*count)),
                 Some(Fact::Flag(flag)) => context.add_variable_from_value(name, *flag),
                 Some(Fact::Text(text)) => context.add_variable_from_value(name, text.as_str()),
-                None => {}
+                // No formula takes a list; it may only ask whether there is one.
+                Some(Fact::Amounts(_)) | None => {}
             }
         }
         context.resolve(tree).map_err(|error| match error {
@@ -131,6 +164,8 @@ impl Gathered {
     /// uncertainty is steeper by more than a tenth, a `least`, a `greatest` or a condition turns within
     /// reach of the error, and the steeper one is taken.
     fn slope(&self, tree: &IdedExpr, name: usize, value: f64, spread: f64) -> Result<f64, FormulaError> {
+        /// So much steeper than across a standard uncertainty is a step.
+        const STEEP: f64 = 100.0;
         let across = |step: f64| -> Result<f64, FormulaError> {
             let (up, down) =
                 (self.number(tree, Some((name, step)))?, self.number(tree, Some((name, -step)))?);
@@ -139,7 +174,9 @@ impl Gathered {
         // The cube root of the rounding unit balances rounding against curvature.
         let near = across(6e-6 * value.abs().max(1.0))?;
         let far = if spread > 0.0 { across(spread)? } else { near };
-        Ok(if far.abs() > 1.1 * near.abs() { far } else { near })
+        // At the foot of a step, as of `round_up`, the slope at the value itself is no slope at all.
+        let step = near.abs() > STEEP * far.abs();
+        Ok(if step || far.abs() > 1.1 * near.abs() { far } else { near })
     }
 }
 

@@ -14,6 +14,8 @@ pub(crate) enum Sort {
     Flag,
     /// Words.
     Text,
+    /// Several lengths, which no formula takes.
+    Lengths,
 }
 
 impl Sort {
@@ -44,7 +46,7 @@ impl Sort {
             Self::Metres(2) => Some(Dimension::Area),
             Self::Metres(3) => Some(Dimension::Volume),
             Self::Angle => Some(Dimension::Angle),
-            Self::Metres(_) | Self::Flag | Self::Text => None,
+            Self::Metres(_) | Self::Flag | Self::Text | Self::Lengths => None,
         }
     }
 
@@ -59,6 +61,7 @@ impl Sort {
             Self::Angle => "an angle",
             Self::Flag => "a yes or no",
             Self::Text => "a text",
+            Self::Lengths => "a list of lengths",
         }
     }
 
@@ -85,6 +88,7 @@ impl From<AttributeKind> for Sort {
     fn from(kind: AttributeKind) -> Self {
         match kind {
             AttributeKind::Length => Self::Metres(1),
+            AttributeKind::Lengths => Self::Lengths,
             AttributeKind::Area => Self::Metres(2),
             AttributeKind::Ratio | AttributeKind::Count => Self::PLAIN,
             AttributeKind::Flag => Self::Flag,

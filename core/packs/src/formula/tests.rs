@@ -32,6 +32,7 @@ fn plan() -> Known {
         ("reading.height", amount(Length::from_feet(14.0))),
         ("reading.share", amount(Ratio::from_percent(30.0))),
         ("reading.risers", Fact::Count(4)),
+        ("reading.heights", Fact::Amounts(vec![Measured::exact(Length::from_feet(6.0))])),
     ])
 }
 
@@ -43,6 +44,7 @@ fn read(text: &str) -> Result<Formula, Vec<super::Wrong>> {
         ("share", Sort::PLAIN),
         ("risers", Sort::PLAIN),
         ("note", Sort::Text),
+        ("heights", Sort::Lengths),
     ]
     .map(|(name, sort)| (name.to_owned(), sort))
     .into();
@@ -84,6 +86,115 @@ fn amounts() {
     check("greatest(feet(5), least(feet(7), reading.width / 10))", Dimension::Length, feet(7.0));
 }
 
+/// A formula of the lot's width, depth or a height, in feet to feet.
+#[track_caller]
+fn of_feet(text: &str, name: &'static str, cases: &[(f64, f64)]) {
+    let formula = read(text).unwrap_or_else(|wrong| panic!("{text}: {wrong:?}"));
+    for (given, expected) in cases {
+        let facts = Known(vec![(name, amount(Length::from_feet(*given)))]);
+        let found = formula.amount(&facts).unwrap_or_else(|error| panic!("{text}: {error:?}"));
+        let found = found.value().si() / 0.3048;
+        assert!((found - expected).abs() < 1e-9, "{text} at {given}: {found} is not {expected}");
+    }
+}
+
+/// How local texts build their side yards, as the catalogue of rules found them; figures recomputed there (T60-T64).
+#[test]
+fn yards_by_width_depth_and_height() {
+    // Straight pieces that join at 5, 6.7, 10 and 15 ft.
+    of_feet(
+        "lot.width <= feet(50) ? feet(5) \
+         : lot.width <= feet(75) ? 0.068 * lot.width + feet(1.6) \
+         : lot.width <= feet(100) ? 0.132 * lot.width - feet(3.2) \
+         : lot.width <= feet(125) ? 0.2 * lot.width - feet(10) : feet(15)",
+        "lot.width",
+        &[
+            (40.0, 5.0),
+            (60.0, 5.68),
+            (75.0, 6.7),
+            (90.0, 8.68),
+            (100.0, 10.0),
+            (110.0, 12.0),
+            (125.0, 15.0),
+            (150.0, 15.0),
+        ],
+    );
+    of_feet(
+        "lot.width <= feet(100) ? lot.width * percent(20) : lot.width * percent(30)",
+        "lot.width",
+        &[
+            (40.0, 8.0),
+            (60.0, 12.0),
+            (75.0, 15.0),
+            (90.0, 18.0),
+            (100.0, 20.0),
+            (110.0, 33.0),
+            (125.0, 37.5),
+            (150.0, 45.0),
+        ],
+    );
+    // The lesser of 7 ft and a tenth of the width, never below 5.
+    of_feet(
+        "greatest(feet(5), least(feet(7), lot.width * percent(10)))",
+        "lot.width",
+        &[(45.0, 5.0), (60.0, 6.0), (90.0, 7.0)],
+    );
+    // Both together a fifth of the width, no more than 16 asked for, and each at least 5.
+    of_feet(
+        "greatest(2 * feet(5), least(feet(16), lot.width * percent(20)))",
+        "lot.width",
+        &[(45.0, 10.0), (60.0, 12.0), (80.0, 16.0), (100.0, 16.0)],
+    );
+    // A quarter of the depth, no more than 25 asked for.
+    of_feet("least(feet(25), lot.depth / 4)", "lot.depth", &[(80.0, 20.0), (120.0, 25.0)]);
+    // A sixth of the height.
+    of_feet("greatest(feet(5), reading.height / 6)", "reading.height", &[(36.0, 6.0), (24.0, 5.0)]);
+    // One foot for every two above two storeys: part steps count, or whole ones only.
+    of_feet("feet(30) + reading.height / 2", "reading.height", &[(9.0, 34.5)]);
+    of_feet(
+        "feet(30) + round_down(reading.height / 2, feet(1))",
+        "reading.height",
+        &[(9.0, 34.0), (10.0, 35.0)],
+    );
+}
+
+/// A share of the required rear yard: 30 % of 25 ft across a lot 60 ft wide (T68 of the catalogue).
+#[test]
+fn a_share_of_a_required_yard() {
+    let facts = Known(vec![("lot.width", amount(Length::from_feet(60.0)))]);
+    let formula = read("lot.width * feet(25) * percent(30)").unwrap_or_else(|wrong| panic!("{wrong:?}"));
+    let found = formula.amount(&facts).unwrap_or_else(|error| panic!("{error:?}"));
+    let expected = Area::from_square_feet(450.0).square_metres();
+    assert!((found.value().si() - expected).abs() < 1e-9, "{found:?}");
+}
+
+#[test]
+fn whole_steps() {
+    of_feet(
+        "round_up(reading.width, feet(5))",
+        "reading.width",
+        &[
+            (275.6, 280.0),
+            (238.9, 240.0),
+            (280.0, 280.0),
+            (280.000_003, 280.000_003),
+            (280.000_01, 285.0),
+            (0.0, 0.0),
+        ],
+    );
+    of_feet(
+        "round_down(reading.width, feet(5))",
+        "reading.width",
+        &[(279.9, 275.0), (280.0, 280.0), (-1.0, -5.0)],
+    );
+    check("round_up(7.2, 0.5)", Dimension::Ratio, 7.5);
+    check(
+        "round_up(lot.area, square_feet(1000))",
+        Dimension::Area,
+        Area::from_square_feet(8000.0).square_metres(),
+    );
+}
+
 #[test]
 fn truths() {
     let check = |text: &str, expected: Result<bool, FormulaError>| {
@@ -102,6 +213,7 @@ fn truths() {
     check("reading.risers == 4", Ok(true));
     check("has(reading.height)", Ok(true));
     check("has(reading.gap)", Ok(false));
+    check("has(reading.heights)", Ok(true));
     check("reading.gap > feet(1)", missing("reading.gap"));
     check("has(reading.gap) && reading.gap > feet(1)", Ok(false));
     // A fact that is not known does not matter where the other one decides.
@@ -128,11 +240,22 @@ fn refusals() {
     check("reading.hight + feet(1)", "reading.hight", "the row does not say that a reading carries `hight`");
     check("foot(5)", "foot(5)", "there is no function `foot` for these values");
     check("greatest(feet(1))", "greatest(feet(1))", "`greatest` compares two or more amounts");
+    check("round_up(feet(1))", "round_up(feet(1))", "`round_up` takes an amount and a step");
+    check(
+        "round_up(feet(1), 5)",
+        "round_up(feet(1), 5)",
+        "`round_up` brings a length to steps of a plain number",
+    );
+    check("lot.widht * 2", "lot.widht", "`lot` has no `widht`");
     check(
         "line.assumed + line.assumed",
         "line.assumed + line.assumed",
         "`+` stands between a yes or no and a yes or no",
     );
+    let list = "`reading.heights` is a list of lengths, which no formula takes";
+    check("reading.heights", "reading.heights", list);
+    check("feet(1) + reading.heights", "reading.heights", list);
+    check("line.assumed ? reading.heights : feet(5)", "reading.heights", list);
     check("[1, 2].all(site, 1)", "[1, 2].all(site, 1)", "`.all(...)` is not for limits");
     check("{'a': 1}", "{", "formulas of limits use no maps and no loops");
     check("feet(5", "feet(5", "the formula cannot be read from here");
@@ -152,7 +275,13 @@ fn all_mistakes_at_once() {
 
 #[test]
 fn running_out_of_range_is_told() {
-    for text in ["feet(1) / 0", "reading.width / (reading.width - reading.width)", "1e308 * 1e308"] {
+    for text in [
+        "round_up(feet(1), feet(0))",
+        "round_down(feet(1), -feet(1))",
+        "feet(1) / 0",
+        "reading.width / (reading.width - reading.width)",
+        "1e308 * 1e308",
+    ] {
         let given = read(text).expect(text).amount(&plan());
         assert!(matches!(given, Err(FormulaError::Failed(_))), "{text}: {given:?}");
     }
@@ -245,6 +374,20 @@ mod spread {
             vec![("reading.height", measured(metres(4.0), &[(1, 0.1)]))],
             &[],
         );
+    }
+
+    /// A step within reach of the error is worth half a step each way, one out of reach nothing.
+    #[test]
+    fn a_step_within_reach() {
+        let at = |width: f64| {
+            let facts = Known(vec![("lot.width", measured(Length::from_metres(width), &[(1, 0.1)]))]);
+            terms("round_up(lot.width, metres(1))", &facts)
+        };
+        assert_eq!(at(4.5), []);
+        for width in [4.0, 4.05] {
+            let given = at(width);
+            assert!(given.len() == 1 && (given[0].1 - 0.5).abs() < 1e-9, "{given:?}");
+        }
     }
 
     /// Where the other side of a `greatest` lies within the error, the limit is not exact.

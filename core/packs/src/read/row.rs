@@ -4,12 +4,13 @@ use std::collections::BTreeMap;
 
 use groundrule_plan::reader::Reader;
 use groundrule_plan::{At, Fault};
+use groundrule_units::Dimension;
 
 use super::selector::parameter;
 use super::{Context, within};
 use crate::formula::{Scope, Sort};
 use crate::written::{District, ExceptionTable, Few, Phrase, RuleTable};
-use crate::{Exception, Row, RowId, Standing, Weight};
+use crate::{Bound, Draws, Exception, Formula, Limit, Row, RowId, Sense, Standing, Weight};
 
 impl Context<'_> {
     /// A rule; nothing when a part without which it cannot be asked is wrong.
@@ -37,12 +38,17 @@ impl Context<'_> {
         let limit = table.limit.and_then(|limit| self.limit(limit, &scope, reader));
         let when = table.when.and_then(|when| within::condition(&when, &scope, self.source, reader));
         let tables = table.exception.unwrap_or_default().into_iter();
-        let exceptions = tables.filter_map(|exception| self.exception(exception, &scope, reader)).collect();
+        let exceptions: Vec<Exception> =
+            tables.filter_map(|exception| self.exception(exception, &scope, reader)).collect();
         if let Some(message) = &table.message {
             within::message(message, self.source, reader);
         }
         if let (Some(weight), Some(standing)) = (&table.weight, &table.standing) {
             self.light_enough(weight, standing, reader);
+        }
+        if let (Some(draws), Some(limit)) = (&table.draws, &limit) {
+            let formulas = when.iter().chain(exceptions.iter().map(|exception: &Exception| &exception.when));
+            drawable(draws, limit, &exceptions, &others, formulas, reader);
         }
         let words = |phrase: Option<Phrase>| phrase.map(|phrase| phrase.0);
         let names =
@@ -69,6 +75,7 @@ impl Context<'_> {
             referral: words(table.referral),
             existing_counts: table.existing_counts.unwrap_or_default(),
             declared: table.declared.map(|subject| subject.0),
+            draws: table.draws.map(|draws| draws.value),
             provenance: provenance?,
         })
     }
@@ -121,5 +128,54 @@ impl Context<'_> {
             }
             _ => "Make the row `advised`, or cite the adopted or published text that carries it.",
         }));
+    }
+}
+
+/// Refuses to draw what is no setback: a limit that is no least length, is not measured to lot lines, or hangs on what
+/// only a measurement tells.
+fn drawable<'a>(
+    draws: &At<Draws>,
+    limit: &'a Limit,
+    exceptions: &'a [Exception],
+    others: &[String],
+    formulas: impl Iterator<Item = &'a Formula>,
+    reader: &mut Reader<'_>,
+) {
+    let mut refuse = |message: &str, beside: &str, help: &str| {
+        reader.tell(Fault::new("pack::draws", message, draws.span, beside).with_help(help));
+    };
+    let limits = || std::iter::once(limit).chain(exceptions.iter().filter_map(|e| e.limit.as_ref()));
+    let least = |limit: &Limit| {
+        matches!(limit.sense, Sense::AtLeast | Sense::MoreThan | Sense::Between)
+            && limit.dimension().is_none_or(|dimension| dimension == Dimension::Length)
+    };
+    if !limits().all(least) || limit.dimension().is_none() {
+        let help = "Give `at_least` with a length, or take `draws` out.";
+        refuse("Only a least length is drawn as a setback.", "no least length", help);
+    }
+    if !others.iter().any(|kind| kind == "lot-line") {
+        let help = "Measure to lot lines, `to.lines = { kind = \"lot-line\", role = \"side\" }`, or take `draws` out.";
+        refuse(
+            "A setback is drawn along lot lines, and the rule does not measure to any.",
+            "along what",
+            help,
+        );
+    }
+    let named = |bound: &'a Bound| -> Vec<&'a str> {
+        match bound {
+            Bound::Formula(formula, _) => formula.names().collect(),
+            Bound::Table { by, .. } => vec![by.as_str()],
+            Bound::None | Bound::Constant(_) | Bound::Count(_) => Vec::new(),
+        }
+    };
+    let bounds = limits().flat_map(|limit| named(&limit.bound));
+    let measured = formulas.flat_map(Formula::names).chain(bounds).find(|name| name.starts_with("reading."));
+    if let Some(name) = measured {
+        let message = format!("A setback cannot hang on `{name}`, which only a measurement tells.");
+        refuse(
+            &message,
+            "drawn before anything is measured",
+            "Use facts of the subject, the line, the lot or the site.",
+        );
     }
 }

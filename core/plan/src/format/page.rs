@@ -8,6 +8,7 @@ use crate::kinds::AttributeKind;
 use crate::model::OfEach;
 use crate::reader::{Field, Form, Shape, Table as _, TableShape};
 use crate::written::PlanFile;
+use crate::written::feature::{is_of_features, written_as};
 use crate::written::usual::CLASSES;
 
 const INTRODUCTION: &str = "\
@@ -197,7 +198,8 @@ impl Page {
         self.line("## Kinds");
         self.line("A kind is a special case of the one it stands under, and rules for that one are for it too. Packs may add kinds.");
         let mut order: Vec<(usize, &str)> = Vec::new();
-        let roots = kinds.iter().filter(|kind| kind.parent.is_none() && kind.name != "boundary");
+        let roots =
+            kinds.iter().filter(|kind| kind.parent.is_none() && written_as(&kind.name, kinds).is_none());
         let mut waiting: Vec<(usize, &str)> = roots.map(|kind| (0, kind.name.as_str())).collect();
         waiting.reverse();
         while let Some((depth, name)) = waiting.pop() {
@@ -223,11 +225,12 @@ impl Page {
         self.line("## Attributes");
         self.line("What can be stated of a feature. Each kind has its own, listed above, and those of the kinds it stands under.");
         self.text.push_str("| Attribute | Takes | Meaning |\n|---|---|---|\n");
-        for (name, attribute) in kinds.attributes() {
+        for (name, attribute) in kinds.attributes().filter(|(name, _)| is_of_features(name, kinds)) {
             let takes = match attribute.kind {
-                AttributeKind::Length | AttributeKind::Area | AttributeKind::Ratio => {
-                    self.words(&crate::written::attributes::shape_of(attribute.kind))
-                }
+                AttributeKind::Length
+                | AttributeKind::Lengths
+                | AttributeKind::Area
+                | AttributeKind::Ratio => self.words(&crate::written::attributes::shape_of(attribute.kind)),
                 other => crate::written::attributes::shape_of(other).in_words(),
             };
             let _ = writeln!(self.text, "| `{name}` | {takes} | {} |", attribute.doc);

@@ -6,6 +6,7 @@ use serde_json::{Map, Value, json};
 
 use crate::KindTree;
 use crate::reader::{Field, Shape, TableShape};
+use crate::written::feature::is_of_features;
 
 /// The schema of a whole file, as text.
 pub fn write(shape: &Shape, title: &str, doc: &str) -> String {
@@ -99,7 +100,8 @@ impl Writer {
             table.fields.iter().filter(|field| field.required).map(|field| field.key).collect();
         if table.open {
             // Attributes of the standard kinds are offered; packs may add more, so no key is refused.
-            for (name, attribute) in KindTree::standard().attributes() {
+            let kinds = KindTree::standard();
+            for (name, attribute) in kinds.attributes().filter(|(name, _)| is_of_features(name, &kinds)) {
                 let shape = crate::written::attributes::shape_of(attribute.kind);
                 let field = Field { key: "", doc: attribute.doc.clone(), required: false, shape };
                 properties.insert(name.to_owned(), self.field(&field));

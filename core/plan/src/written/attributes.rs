@@ -41,6 +41,7 @@ pub(crate) fn attributes<T: Table>(
 fn attribute(holds: AttributeKind, value: &Value<'_>, reader: &mut Reader<'_>) -> Option<Attribute> {
     match holds {
         AttributeKind::Length => Read::read(value, reader).map(Attribute::Length),
+        AttributeKind::Lengths => Read::read(value, reader).map(Attribute::Lengths),
         AttributeKind::Area => Read::read(value, reader).map(Attribute::Area),
         AttributeKind::Ratio => Read::read(value, reader).map(Attribute::Ratio),
         AttributeKind::Count => Read::read(value, reader).map(Attribute::Count),
@@ -54,6 +55,7 @@ pub(crate) fn shape_of(holds: AttributeKind) -> Shape {
     use groundrule_units::{Area, Length, Ratio, Written};
     match holds {
         AttributeKind::Length => Written::<Length>::shape(),
+        AttributeKind::Lengths => Vec::<Written<Length>>::shape(),
         AttributeKind::Area => Written::<Area>::shape(),
         AttributeKind::Ratio => Written::<Ratio>::shape(),
         AttributeKind::Count => u32::shape(),

@@ -38,7 +38,7 @@ pub(crate) struct KindName(String);
 impl Read for KindName {
     fn shape() -> Shape {
         let kinds = KindTree::standard();
-        let words = kinds.iter().filter(|kind| !kinds.is_a(&kind.name, "boundary"));
+        let words = kinds.iter().filter(|kind| written_as(&kind.name, &kinds).is_none());
         let words = words.map(|kind| Word { word: kind.name.clone(), doc: kind.doc.clone() }).collect();
         Shape::Form(Form {
             name: "kind",
@@ -54,9 +54,8 @@ impl Read for KindName {
         };
         let kinds = reader.kinds;
         let span = span_of(value);
-        if kinds.is_a(text, "boundary") {
+        if let Some(help) = written_as(text, kinds) {
             let message = format!("A feature cannot be of kind {}.", quote(text));
-            let help = "Write lots as `[lot]`, and their lines as its `sides`.";
             return reader.fault_help("plan::unknown-kind", message, span, "not for features", help);
         }
         if kinds.get(text).is_some() {
@@ -65,7 +64,9 @@ impl Read for KindName {
         let message = format!("There is no kind {}.", quote(text));
         let help = nearest(text, kinds.iter().map(|kind| kind.name.as_str())).map_or_else(
             || {
-                let roots = kinds.iter().filter(|kind| kind.parent.is_none() && kind.name != "boundary");
+                let roots = kinds
+                    .iter()
+                    .filter(|kind| kind.parent.is_none() && written_as(&kind.name, kinds).is_none());
                 let roots = list(roots.map(|kind| kind.name.as_str()));
                 format!("The widest kinds are {roots}; the format page lists all.")
             },
@@ -73,6 +74,20 @@ impl Read for KindName {
         );
         reader.fault_help("plan::unknown-kind", message, span, "not a kind", help)
     }
+}
+
+/// How to write what has a section of its own; none for a kind of features.
+pub(crate) fn written_as(kind: &str, kinds: &KindTree) -> Option<&'static str> {
+    if kinds.is_a(kind, "boundary") {
+        return Some("Write lots as `[lot]`, and their lines as its `sides`.");
+    }
+    kinds.is_a(kind, "sheet").then_some("Write what the sheet states as `[sheet]`.")
+}
+
+/// True for an attribute that some feature may have; the sheet's stand in a section of their own.
+pub(crate) fn is_of_features(attribute: &str, kinds: &KindTree) -> bool {
+    let mut having = kinds.iter().filter(|kind| kind.attributes.contains_key(attribute)).peekable();
+    having.peek().is_none() || having.any(|kind| written_as(&kind.name, kinds).is_none())
 }
 
 /// A feature as far as it could be read.

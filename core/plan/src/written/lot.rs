@@ -5,7 +5,7 @@ use groundrule_units::{Area, Written};
 use super::path::{Ring, name_corners};
 use super::sides::{SideTable, sides};
 use crate::model::{Accuracy, Lot};
-use crate::reader::{Keys, Map, Read, Reader, Shape, Table, Value};
+use crate::reader::{Keys, Map, Read, Reader, Shape, Size, Table, Value};
 use crate::{At, Fault, Name};
 
 crate::table! {
@@ -25,6 +25,9 @@ crate::table! {
         optional by: Accuracy,
         /// Its area as stated on the sheet or in the record.
         optional area: At<Written<Area>>,
+        /// For a lot that comes to a point or is very narrow at the back: how long its rear line is. It is set out inside
+        /// the lot, parallel to the front line and as far back as it fits.
+        optional pointed_rear: At<Size>,
     }
 }
 
@@ -62,6 +65,7 @@ impl Read for WrittenLot {
             sides,
             by: table.by,
             stated_area: table.area,
+            pointed_rear: table.pointed_rear.map(|At { value, span }| At { value: value.0, span }),
             span,
         });
         Some(Self { id: table.id, has_id: keys.has("id"), span, lot })

@@ -1,7 +1,7 @@
 //! The sides of a lot: which run of its edges each name means, and what it is to the lot.
 
 use crate::model::{Path, Role, Side};
-use crate::reader::{Map, Reader, list, nearest, quote};
+use crate::reader::{Map, Reader, Size, list, nearest, quote};
 use crate::{At, Fault, Name, Span};
 
 crate::table! {
@@ -9,8 +9,10 @@ crate::table! {
     pub(crate) table SideTable {
         /// What the side is to the lot.
         optional role: At<Role>,
-        /// The street along it.
+        /// The street along it. Roles that are not said are proposed from the sides that name one.
         optional street: String,
+        /// How wide the right-of-way of that street is.
+        optional street_width: Size,
     }
 }
 
@@ -69,6 +71,7 @@ pub(crate) fn sides(ring: &Path, written: Option<Map<SideTable>>, reader: &mut R
             role: table.role,
             assumed: false,
             street: table.street,
+            street_width: table.street_width.map(|width| width.0),
             span: name.span,
             name: name.value,
         });
@@ -83,6 +86,7 @@ pub(crate) fn sides(ring: &Path, written: Option<Map<SideTable>>, reader: &mut R
             role: None,
             assumed: false,
             street: None,
+            street_width: None,
             span: ring.span,
         }
     }));

@@ -28,7 +28,9 @@ crate::table! {
         optional overlays: Vec<String>,
         /// The day the application is filed; rules in force that day are asked.
         optional filed: Date,
-        /// The type of permit asked for.
+        /// The type of permit asked for. The packs of this program know `fence` (a gate or garden wall too), `shed`
+        /// (any lesser building), `deck` (a porch too), `pool` (a spa too), `adu`, `addition`, `house`, `grading` and
+        /// `landscape`; with another word, or none, they ask what any permit is asked.
         optional permit: String,
         /// How well everything was placed that does not say so itself.
         optional by: Accuracy,

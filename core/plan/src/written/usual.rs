@@ -55,6 +55,7 @@ usual! {
     "pacing" "1 ft" Length 3.0 "5 deg" PRACTICE "Counted paces, 2 to 3 % of the length; the end of a pace is from memory.";
     "tape" "1/2 in" Length 0.2 "1 deg" PRACTICE "A cloth or fibreglass tape and one person: 0.1 to 0.2 ft in 100 ft; its ends are from memory.";
     "steel_tape" "1/4 in" Length 0.05 "1 deg" PRACTICE "A steel tape and two people: 0.02 to 0.05 ft in 100 ft; its ends are from memory.";
+    "ruler" "1/32 in" Length 0.0 "1 deg" MEMORY "A ruler laid on a print.";
     "hand_level" "0.1 ft" Length 0.0 "1 deg" PRACTICE "A hand level, sights up to 50 ft.";
     "string_level" "1/2 in" Length 0.0 "1 deg" PRACTICE "A string with a line level, 25 to 30 ft.";
     "water_level" "1/8 in" Length 0.0 "1 deg" PRACTICE "A hose with water, at any distance, without bubbles.";

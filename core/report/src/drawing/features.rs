@@ -9,6 +9,7 @@ use super::pens::{self, AreaPen};
 use super::sheet::{Sheet, in_drawing_order};
 use super::svg::{Paper, Svg};
 use super::symbols;
+use crate::marking;
 
 /// Draws every feature that is on the sheet.
 pub(crate) fn draw(svg: &mut Svg, site: &Site, sheet: &Sheet) {
@@ -42,7 +43,8 @@ fn one(svg: &mut Svg, site: &Site, sheet: &Sheet, feature: &Feature) {
                 () if is("gate") => symbols::gate(svg, status, &path),
                 () if is("fence") => symbols::fence(svg, status, &path),
                 () if is("utility") => {
-                    symbols::utility(svg, status, &path, is("overhead-wire"));
+                    let color = marking::color(site.kinds(), &feature.kind);
+                    symbols::utility(svg, status, &path, is("overhead-wire"), color);
                 }
                 () if *width > Length::ZERO => {
                     let band = band(&path, sheet.length(*width) / 2.0);
@@ -79,7 +81,7 @@ fn spot(svg: &mut Svg, site: &Site, sheet: &Sheet, feature: &Feature, at: Paper,
     } else if is("window") {
         symbols::mark(svg, at, "W");
     } else {
-        symbols::utility_point(svg, at, &feature.kind);
+        symbols::utility_point(svg, at, marking::letters(site.kinds(), &feature.kind));
     }
 }
 

@@ -8,6 +8,7 @@ use super::Written;
 use super::dimensions;
 use super::frame::{Frame, HALF};
 use super::labels;
+use super::markings;
 use super::room::{Block, Place, Room, rings, text_width};
 use super::sheet::{MARGIN, Sheet};
 use super::svg::{Paper, Svg, escape};
@@ -58,10 +59,16 @@ pub(super) fn draw_fieldwork(svg: &mut Svg, retakes: &[Retake], sheet: &Sheet, r
 }
 
 fn place(svg: &mut Svg, all: &[Numbered<'_>], sheet: &Sheet, room: &mut Room) {
-    for finding in all {
-        for mark in &finding.marks {
-            under(svg, mark, sheet, room);
+    // Several findings on one place shade it once.
+    let mut shaded: Vec<&Mark> = Vec::new();
+    for mark in all.iter().flat_map(|finding| finding.marks.iter().copied()) {
+        if matches!(mark, Mark::Region(_)) {
+            if shaded.contains(&mark) {
+                continue;
+            }
+            shaded.push(mark);
         }
+        under(svg, mark, sheet, room);
     }
     let (placed, general): (Vec<_>, Vec<_>) = all
         .iter()
@@ -108,6 +115,11 @@ fn row<'a>(
     }
 }
 
+fn about_a_lot(site: &Site, finding: &Finding) -> bool {
+    let subject = finding.features.first().and_then(|id| site.feature(*id));
+    subject.is_some_and(|subject| subject.kind == "lot")
+}
+
 fn numbered<'a>(
     site: &Site,
     review: &'a Review,
@@ -118,11 +130,17 @@ fn numbered<'a>(
     let rules = review.findings.iter().filter_map(|finding| {
         let fallback =
             finding.features.iter().find_map(|id| labels::middle(sheet, &site.feature(*id)?.shape));
+        // The strip beside a line is drawn as such, whatever the verdict; shading all that covers a lot would hide it.
+        let unshaded = markings::is_strip(site, finding) || about_a_lot(site, finding);
         Some(Numbered {
             number: finding.number?,
             shape: Frame::of(finding.verdict),
             label: format!("{}: {}", finding.title, finding.place),
-            marks: finding.marks.iter().collect(),
+            marks: finding
+                .marks
+                .iter()
+                .filter(|mark| !unshaded || !matches!(mark, Mark::Region(_)))
+                .collect(),
             length: measured_length(finding, style, written),
             fallback,
         })

@@ -5,6 +5,7 @@ use groundrule_site::Site;
 use groundrule_units::{Length, Style};
 
 use super::legend;
+use super::markings;
 use super::room::text_width;
 use super::sheet::{MARGIN, STRIP, Sheet};
 use super::svg::{Paper, Svg, figure};
@@ -21,7 +22,7 @@ pub(super) fn draw(
 ) {
     let (w, h) = (sheet.width, sheet.height);
     svg.rect("frame", Paper::new(MARGIN, MARGIN), w - 2.0 * MARGIN, h - 2.0 * MARGIN);
-    let top = h - MARGIN - STRIP;
+    let top = h - MARGIN - sheet.strip;
     svg.line("frame", Paper::new(MARGIN, top), Paper::new(w - MARGIN, top));
     title(svg, plan, sheet, Paper::new(MARGIN + 4.0, top));
     bar(svg, sheet, style, Paper::new(MARGIN + 4.0, top + 30.5));
@@ -29,6 +30,7 @@ pub(super) fn draw(
     symbols::north(svg, Paper::new(w - MARGIN - 16.0, top + STRIP / 2.0 + 1.5), turn);
     let column = (w * 0.5 - MARGIN - 32.0) / 2.0;
     legend::draw(svg, site, sheet, Paper::new(w * 0.5, top + 5.2), column, explained);
+    markings::explain(svg, site, sheet, explained.review, Paper::new(MARGIN + 4.0, top + STRIP + 2.6));
 }
 
 /// The size of the title's letters.
@@ -57,9 +59,10 @@ fn title(svg: &mut Svg, plan: &Plan, sheet: &Sheet, top: Paper) {
     let notes = [
         facts.join("  ·  "),
         "Drawn from the plan file as stated. Not a survey; boundaries are for".to_owned(),
-        "a licensed surveyor, and drawn utilities are not locations.".to_owned(),
+        "a licensed surveyor. Drawn utilities are not locations: call the".to_owned(),
+        "local one-call service before any digging.".to_owned(),
     ];
-    for (note, down) in notes.iter().zip([0.3, 4.6, 7.9]) {
+    for (note, down) in notes.iter().zip([0.3, 4.6, 7.7, 10.8]) {
         svg.text("note", at.plus(0.0, down), 0.0, note);
     }
 }

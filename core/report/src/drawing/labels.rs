@@ -8,6 +8,7 @@ use super::room::{Place, Room, rings, text_width};
 use super::sheet::{Sheet, bounds};
 use super::svg::{Paper, Svg};
 use super::symbols::{self, upright};
+use crate::marking;
 
 /// Kinds that get a name, those that most need one first; the rest are told by their symbols.
 const NAMED: [&str; 14] = [
@@ -56,13 +57,13 @@ pub(crate) fn letters(svg: &mut Svg, site: &Site, sheet: &Sheet, room: &mut Room
         site.features().filter(|(_, f)| sheet.shows(f) && site.kinds().is_a(&f.kind, "utility"))
     {
         let Shape::Line { path, .. } = &feature.shape else { continue };
-        let letters = symbols::letters(&feature.kind);
-        let (width, height) = (text_width(letters, 2.0) + 1.0, 2.4);
+        let letters = marking::letters(site.kinds(), &feature.kind);
+        let (width, height) = (text_width(letters, 2.2) + 1.0, 2.6);
         for (at, (ux, uy)) in symbols::letter_places(&places(sheet, path)) {
             let turn = upright(libm::atan2(uy, ux).to_degrees());
             let moved = |by: f64| Place { at: at.plus(ux * by, uy * by), turn, worse: by.abs() };
             if let Some(place) = room.best([0.0, 5.0, -5.0, 10.0, -10.0].map(moved), width, height) {
-                svg.text("label small", place.at, place.turn, letters);
+                svg.text("label letters", place.at, place.turn, letters);
             }
         }
     }

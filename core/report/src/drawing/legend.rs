@@ -1,6 +1,7 @@
 //! What the lines and frames of this drawing mean; only what is on it is explained.
 
 use groundrule_plan::Status;
+use groundrule_review::Review;
 use groundrule_site::{Feature, Site};
 
 use super::errors::Errors;
@@ -24,7 +25,7 @@ type Sample = fn(&mut Svg, Paper);
 type Row = (&'static str, Sample, fn(&Site, &Feature) -> bool);
 
 /// Every line and hatch that may need a word, in the order they are explained.
-const ROWS_OF_LINES: [Row; 9] = [
+const ROWS_OF_LINES: [Row; 8] = [
     ("lot line", |svg, at| svg.line("lot", at, at.plus(SAMPLE, 0.0)), |_, f| f.kind == "lot-line"),
     ("existing", |svg, at| boxed(svg, "building", at), |_, f| f.status == Some(Status::Existing)),
     ("proposed", |svg, at| boxed(svg, "building proposed", at), |_, f| f.status == Some(Status::Proposed)),
@@ -36,12 +37,7 @@ const ROWS_OF_LINES: [Row; 9] = [
         |svg, at| symbols::fence(svg, "", &[at, at.plus(SAMPLE, 0.0)]),
         |site, f| site.kinds().is_a(&f.kind, "fence"),
     ),
-    ("overhead wire", |svg, at| wire(svg, at, "overhead-wire"), |_, f| f.kind == "overhead-wire"),
-    (
-        "buried pipe or cable",
-        |svg, at| wire(svg, at, "gas-line"),
-        |_, f| ["gas-line", "water-line", "sewer-lateral", "buried-power"].contains(&f.kind.as_str()),
-    ),
+    ("overhead wire", wire, |site, f| site.kinds().is_a(&f.kind, "overhead-wire")),
 ];
 
 /// The frames of the numbers.
@@ -54,8 +50,10 @@ const FRAMES: [(&str, Frame); 4] = [
 
 /// What is on the sheet besides the plan itself.
 pub(super) struct Explained<'a> {
-    /// True for numbered findings.
-    pub(super) findings: bool,
+    /// Numbered findings.
+    pub(super) review: Option<&'a Review>,
+    /// Required setback lines.
+    pub(super) setbacks: bool,
     /// Error figures.
     pub(super) errors: Option<&'a Errors>,
 }
@@ -79,11 +77,16 @@ pub(super) fn draw(
             i += 1;
         }
     }
+    if explained.setbacks {
+        svg.line("setback", place(i), place(i).plus(SAMPLE, 0.0));
+        svg.text("note", place(i).plus(SAMPLE + 2.0, 0.0), 0.0, "required setback");
+        i += 1;
+    }
     if let Some(errors) = explained.errors {
         errors.sample(svg, place(i), SAMPLE);
         i += 1;
     }
-    if !explained.findings {
+    if explained.review.is_none() {
         return;
     }
     // The frames stay together: in the second column if they do not fit below the lines.
@@ -107,7 +110,7 @@ fn boxed(svg: &mut Svg, class: &str, at: Paper) {
     svg.rect(class, at.plus(0.0, -1.5), SAMPLE, 3.0);
 }
 
-fn wire(svg: &mut Svg, at: Paper, kind: &str) {
-    symbols::utility(svg, "", &[at, at.plus(SAMPLE, 0.0)], kind == "overhead-wire");
-    svg.text("label small", at.plus(SAMPLE / 2.0, 0.0), 0.0, symbols::letters(kind));
+fn wire(svg: &mut Svg, at: Paper) {
+    symbols::utility(svg, "", &[at, at.plus(SAMPLE, 0.0)], true, None);
+    svg.text("label letters", at.plus(SAMPLE / 2.0, 0.0), 0.0, "OHW");
 }

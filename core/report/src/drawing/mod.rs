@@ -9,8 +9,10 @@ mod furniture;
 mod ground;
 mod labels;
 mod legend;
+mod markings;
 mod pens;
 mod room;
+mod setbacks;
 mod sheet;
 mod sketch;
 pub(crate) mod svg;
@@ -49,13 +51,22 @@ pub fn review(report: &Report<'_>) -> String {
 
 fn draw(plan: &Plan, site: &Site, review: Option<&Review>, style: Style, errors: Option<&Layout>) -> String {
     let sheet = Sheet::fit(site, style);
-    let mut room = Room::new(sheet.width, sheet.height - sheet::STRIP, sheet::MARGIN);
+    let mut room = Room::new(sheet.width, sheet.height - sheet.strip, sheet::MARGIN);
     let more = if errors.is_some() { pens::ERROR_STYLE } else { "" };
     let mut svg = open(&sheet, &format!("Plan of {}", plan.site.name), more);
     let errors = errors.map(|layout| Errors::of(layout, &sheet));
+    if let Some(review) = review {
+        setbacks::ground(&mut svg, review, &sheet);
+    }
     features::draw(&mut svg, site, &sheet);
+    if let Some(review) = review {
+        markings::draw(&mut svg, site, review, &sheet);
+    }
     // What is drawn takes its room first, then what stands along the lot lines, then numbers, then names.
     ground::claim(site, &sheet, &mut room);
+    if let Some(review) = review {
+        setbacks::lines(&mut svg, review, &sheet, &mut room);
+    }
     labels::letters(&mut svg, site, &sheet, &mut room);
     let mut above = Svg::default();
     let written = if errors.is_some() { Written::WithSpread } else { Written::Plain };
@@ -64,10 +75,15 @@ fn draw(plan: &Plan, site: &Site, review: Option<&Review>, style: Style, errors:
         errors.draw(&mut svg, &mut room);
     }
     if let Some(review) = review {
+        setbacks::labels(&mut svg, site, review, &sheet, style, &mut room);
         findings::draw(&mut above, site, review, &sheet, style, written, &mut room);
     }
     labels::draw(&mut svg, site, &sheet, &mut room);
-    let explained = legend::Explained { findings: review.is_some(), errors: errors.as_ref() };
+    let explained = legend::Explained {
+        review,
+        setbacks: review.is_some_and(|review| !review.buildable.is_empty()),
+        errors: errors.as_ref(),
+    };
     furniture::draw(&mut svg, plan, site, &sheet, style, &explained);
     svg.raw(&above.finish());
     svg.close("svg");

@@ -3,7 +3,8 @@
 //! Line types follow ISO 128 and ASME Y14.2: continuous for what is seen, long dash and two short for lot
 //! lines (phantom), dashes for what is hidden or will go, long and short dashes for centre lines and wires.
 //! Widths step by the square root of two, as in ISO 128: 0.18, 0.25, 0.35, 0.5, 0.7 mm. Existing things are
-//! thin, proposed ones heavy, and nothing is told by colour alone.
+//! thin, proposed ones heavy, and nothing is told by colour alone. The colours that lines are marked in are screen
+//! values near the safety colours of ANSI Z535.1, from memory.
 
 use groundrule_plan::{KindTree, Status};
 
@@ -15,6 +16,8 @@ pub(crate) const STYLE: &str = "
 .plan .sheet{fill:#fff;stroke:none}
 .plan .thin{stroke-width:.18}
 .plan .lot{stroke-width:.7;stroke-dasharray:11 1.6 2.6 1.6 2.6 1.6}
+.plan .setback{stroke-width:.35;stroke-dasharray:5 1 .7 1 .7 1}
+.plan .buildable{fill:#f7f5ee;stroke:none}
 .plan .building{fill:#fff;stroke-width:.5}
 .plan .building-hatch{fill:url(#hatch-building);stroke:none}
 .plan .open-structure{fill:#fff;stroke-width:.35}
@@ -33,6 +36,15 @@ pub(crate) const STYLE: &str = "
 .plan .hedge{fill:#e9eee0;stroke-width:.25}
 .plan .wire{stroke-width:.25;stroke-dasharray:9 1.5 2 1.5}
 .plan .pipe{stroke-width:.25;stroke-dasharray:5 1.5}
+.plan .marking{stroke-width:1.5;stroke-opacity:.85}
+.plan .marking.red{stroke:#c8102e}
+.plan .marking.yellow{stroke:#ffd100}
+.plan .marking.orange{stroke:#ff8200}
+.plan .marking.blue{stroke:#0072ce}
+.plan .marking.purple{stroke:#963cbd}
+.plan .marking.green{stroke:#00843d}
+.plan .letters{font-size:2.2px;font-weight:700}
+.plan .strip{stroke-width:.18;stroke-dasharray:1.3 .9;fill:url(#hatch-strip)}
 .plan .canopy{fill:#e4ecd9;fill-opacity:.45;stroke-width:.25}
 .plan .canopy-full{stroke-width:.18;stroke-dasharray:1 1}
 .plan .trunk{fill:#1b1b1b;stroke:none}
@@ -77,6 +89,7 @@ pub(crate) const PATTERNS: &str = "<defs>\
 <pattern id=\"hatch-paving\" width=\"3.2\" height=\"3.2\" patternUnits=\"userSpaceOnUse\"><path d=\"M.6 .8h.25M2.2 2.3h.25\" stroke-width=\".25\"/></pattern>\
 <pattern id=\"hatch-water\" width=\"5\" height=\"2.6\" patternUnits=\"userSpaceOnUse\"><path class=\"thin\" d=\"M.4 1.3h2.2\"/></pattern>\
 <pattern id=\"hatch-lawn\" width=\"4\" height=\"4\" patternUnits=\"userSpaceOnUse\"><path class=\"thin\" d=\"M1 1.4v-.7M3 3.4v-.7\"/></pattern>\
+<pattern id=\"hatch-strip\" width=\"3.6\" height=\"3.6\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(60)\"><path class=\"thin\" d=\"M0 0V3.6\" stroke-opacity=\".28\"/></pattern>\
 <pattern id=\"hatch-finding\" width=\"1.1\" height=\"1.1\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path d=\"M0 0V1.1\" stroke-width=\".3\"/></pattern>\
 </defs>\n";
 

@@ -4,6 +4,7 @@ use groundrule_site::{Feature, FeatureId, Site};
 use groundrule_survey::{Position, Shape};
 use groundrule_units::{Length, Style};
 
+use super::markings;
 use super::svg::Paper;
 
 /// Room around the drawing for street names and dimensions, in millimetres.
@@ -14,7 +15,7 @@ const CLOSE: f64 = 8.0;
 const READABLE: f64 = 250.0;
 /// The sheet's edge that stays empty.
 pub(crate) const MARGIN: f64 = 8.0;
-/// The height of the strip with title, scale and legend.
+/// The height of the strip with title, scale and legend, without what explains lines in the ground.
 pub(crate) const STRIP: f64 = 40.0;
 
 /// Width and height.
@@ -58,6 +59,8 @@ pub(crate) struct Sheet {
     pub(crate) width: f64,
     /// Paper height.
     pub(crate) height: f64,
+    /// How much of the height the strip with title, scale and legend takes.
+    pub(crate) strip: f64,
     /// The scale as the trade writes it.
     pub(crate) scale: String,
     /// Millimetres of paper for a metre of ground.
@@ -78,7 +81,8 @@ impl Sheet {
             Style::Metres => (&METRIC_PAPERS, &METRIC_SCALES),
             Style::FeetInches | Style::DecimalFeet => (&INCH_PAPERS, &INCH_SCALES),
         };
-        let room = |(w, h): Size| (w - 2.0 * (MARGIN + AROUND), h - 2.0 * (MARGIN + AROUND) - STRIP);
+        let strip = STRIP + markings::height(site);
+        let room = |(w, h): Size| (w - 2.0 * (MARGIN + AROUND), h - 2.0 * (MARGIN + AROUND) - strip);
         let fits = |paper: Size, scale: f64| {
             let (w, h) = room(paper);
             wide * 1000.0 / scale <= w && tall * 1000.0 / scale <= h
@@ -101,8 +105,8 @@ impl Sheet {
         });
         let per_metre = 1000.0 / ratio;
         let (drawn_w, drawn_h) = (wide * per_metre, tall * per_metre);
-        let origin = Paper::new((width - drawn_w) / 2.0, f64::midpoint(height - STRIP, drawn_h));
-        Self { width, height, scale, per_metre, low, high, origin }
+        let origin = Paper::new((width - drawn_w) / 2.0, f64::midpoint(height - strip, drawn_h));
+        Self { width, height, strip, scale, per_metre, low, high, origin }
     }
 
     /// A sketch on a piece of paper of this size, at the largest standard scale that shows everything above a
@@ -121,7 +125,7 @@ impl Sheet {
         let per_metre = 1000.0 / ratio;
         let origin =
             Paper::new((width - wide * per_metre) / 2.0, f64::midpoint(height - strip, tall * per_metre));
-        Self { width, height, scale: scale.to_owned(), per_metre, low, high, origin }
+        Self { width, height, strip, scale: scale.to_owned(), per_metre, low, high, origin }
     }
 
     /// A position on the paper.

@@ -1,6 +1,7 @@
 //! Symbols of the trade: plants, fences, gates, wires, small things, the north arrow.
 
 use super::svg::{Paper, Svg};
+use crate::marking::Color;
 
 /// A plant: its crown, its crown when grown, and the trunk of a tree.
 pub(crate) fn plant(
@@ -67,8 +68,12 @@ fn arc(centre: Paper, from: Paper, by: Paper, to: Paper) -> Vec<Paper> {
 /// From one set of letters to the next along a wire or pipe, in millimetres.
 const LETTERS: f64 = 42.0;
 
-/// A wire or pipe; its letters are written where there is room for them.
-pub(crate) fn utility(svg: &mut Svg, status: &str, path: &[Paper], overhead: bool) {
+/// A wire or pipe; its letters are written where there is room for them. The color it is marked in lies under it
+/// as a band, so that its own line stays black and prints as such.
+pub(crate) fn utility(svg: &mut Svg, status: &str, path: &[Paper], overhead: bool, color: Option<Color>) {
+    if let Some(color) = color {
+        svg.polyline(&format!("marking {}", color.name()), path);
+    }
     let class = if overhead { "wire" } else { "pipe" };
     svg.polyline(&format!("{class}{status}"), path);
 }
@@ -80,28 +85,10 @@ pub(crate) fn letter_places(path: &[Paper]) -> Vec<(Paper, (f64, f64))> {
     places
 }
 
-/// The letters that name a utility on a drawing, so that colour is never needed.
-pub(crate) fn letters(kind: &str) -> &'static str {
-    match kind {
-        "overhead-wire" => "OHW",
-        "gas-line" => "G",
-        "water-line" => "W",
-        "sewer-lateral" => "S",
-        "buried-power" => "E",
-        "meter" => "M",
-        "transformer" => "T",
-        "hydrant" => "FH",
-        "pole" => "PP",
-        "well" => "WELL",
-        "benchmark" => "BM",
-        _ => "",
-    }
-}
-
 /// A small round mark with letters in it.
-pub(crate) fn utility_point(svg: &mut Svg, at: Paper, kind: &str) {
+pub(crate) fn utility_point(svg: &mut Svg, at: Paper, letters: &str) {
     svg.circle("equipment", at, 1.6);
-    svg.text("small", at, 0.0, letters(kind));
+    svg.text("small", at, 0.0, letters);
 }
 
 /// A door or window: a small square with its letter.

@@ -3,12 +3,13 @@
 use groundrule_packs::Sense;
 use groundrule_plan::Plan;
 use groundrule_review::{DataFinding, Finding, ToolFinding, Verdict};
+use groundrule_site::Site;
 use groundrule_units::Style;
 use maud::{Markup, PreEscaped, html};
 
 use crate::drawing::{Frame, badge};
 use crate::lines::Lines;
-use crate::{safe, words};
+use crate::{listed, safe, words};
 
 /// A card with its number in the frame it has on the drawing.
 fn card(number: u32, frame: Frame, word: &str, title: &str, place: &str, inside: &Markup) -> Markup {
@@ -27,15 +28,27 @@ fn card(number: u32, frame: Frame, word: &str, title: &str, place: &str, inside:
 }
 
 /// A finding on a rule.
-pub(super) fn finding(finding: &Finding, style: Style) -> Markup {
+pub(super) fn finding(finding: &Finding, site: &Site, style: Style) -> Markup {
+    let listed = listed::lines(finding, site, style);
     let truth = finding.required.as_ref().is_some_and(|r| matches!(r.sense, Sense::Holds | Sense::HoldsNot));
-    let shown = words::shown(finding, style).filter(|_| !truth);
-    let required = finding.required.as_ref().filter(|_| !truth).map(groundrule_review::Required::words);
+    let shown = words::shown(finding, style).filter(|_| !truth && listed.is_empty());
+    let required = finding
+        .required
+        .as_ref()
+        .filter(|_| !truth && listed.is_empty())
+        .map(groundrule_review::Required::words);
     let beside = words::beside(finding, style);
     let conformity = finding.conformity.filter(|_| finding.verdict == Verdict::Verify);
     let citation = &finding.citation;
     let inside = html! {
         p { (safe::plain(&finding.message)) }
+        @if !listed.is_empty() {
+            ul.listed {
+                @for line in &listed {
+                    li { strong { (safe::plain(&line.name)) } ": " (safe::plain(&line.known)) }
+                }
+            }
+        }
         dl {
             @if let Some(shown) = &shown { (field("Shown", shown)) }
             @if !beside.is_empty() { (field("Beside", &beside)) }

@@ -91,6 +91,36 @@ fn row(finding: &Finding, style: Style) -> Markup {
     }
 }
 
+/// What the required setbacks leave of each lot.
+pub(super) fn buildable(report: &Report<'_>) -> Markup {
+    let lots = &report.review.buildable;
+    html! {
+        @if !lots.is_empty() {
+            details {
+                summary { "Buildable area (" (lots.len()) ")" }
+                table {
+                    thead { tr { th scope="col" { "Lot" } th scope="col" { "Buildable area" } th scope="col" { "Setbacks" } } }
+                    tbody {
+                        @for lot in lots {
+                            tr {
+                                th scope="row" { (safe::plain(&lot.name.0)) }
+                                td { (safe::plain(&words::buildable(lot, report.style))) }
+                                td {
+                                    @for (i, setback) in lot.setbacks.iter().enumerate() {
+                                        @if i > 0 { br; }
+                                        (safe::plain(&words::setback(setback, report.style)))
+                                    }
+                                }
+                            }
+                        }
+                    }
+                }
+                p.faint { (words::BUILDABLE_NOTE) }
+            }
+        }
+    }
+}
+
 /// Whose rules these are, and what of them was not checked.
 pub(super) fn authorities(review: &Review) -> Markup {
     html! {

@@ -101,7 +101,8 @@ fn findings(report: &Report<'_>) -> Markup {
             @let members = group.of(review);
             @if !members.is_empty() {
                 h3 { (group.heading()) " (" (members.len()) ")" }
-                ol.cards { @for finding in members { li { (cards::finding(finding, report.style)) } } }
+                @if let Some(caution) = group.caution() { p { (caution) } }
+                ol.cards { @for finding in members { li { (cards::finding(finding, report.site, report.style)) } } }
             }
         }
         @if !asking.is_empty() {
@@ -113,6 +114,7 @@ fn findings(report: &Report<'_>) -> Markup {
             ol.cards { @for finding in &review.tool { li { (cards::tool(finding)) } } }
         }
         (folded::fieldwork(report))
+        (folded::buildable(report))
         (folded::settled(report))
     }
 }

@@ -3,6 +3,7 @@
 //! Nothing in it is ever renamed, removed or given another meaning; fields may be added. A field that has
 //! nothing to say is `null` or an empty list, and is never left out.
 
+mod buildable;
 mod convert;
 mod finding;
 mod place;
@@ -11,8 +12,9 @@ use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 use serde::Serialize;
 
+pub use buildable::{Buildable, Setback};
 pub use finding::{
-    Amount, Authority, Beside, Blamed, DataFinding, Finding, Gravity, Measure, Need, Required, Sense,
+    Amount, Authority, Beside, Blamed, DataFinding, Finding, Gravity, Listed, Measure, Need, Required, Sense,
     ToolFinding, Unit, Verdict, Weight,
 };
 pub use place::{At, Mark};
@@ -61,6 +63,8 @@ pub struct PlanReport {
     pub tool_findings: Vec<ToolFinding>,
     /// What to take in the field or to ask for, so that `verify` and `missing` become verdicts; best first.
     pub fieldwork: Vec<FieldItem>,
+    /// What the required setbacks leave of each lot; empty where no rule in force draws any.
+    pub buildable: Vec<Buildable>,
     /// The packs in force.
     pub packs: Vec<Pack>,
     /// Every rule that was asked, and what asking took.

@@ -3,6 +3,7 @@
 use anstyle::Style as Ink;
 use groundrule_packs::Sense;
 use groundrule_review::{DataFinding, Finding, Review, ToolFinding, Verdict};
+use groundrule_site::Site;
 use groundrule_units::Style;
 use rayon::prelude::*;
 use textwrap::core::display_width;
@@ -11,7 +12,7 @@ use super::fieldwork;
 use super::page::{self, BAD, FAINT, GOOD, LACKING, OPEN, Page, STRONG, pad_left};
 use crate::groups::{Group, settled};
 use crate::lines::Lines;
-use crate::{CAUTIONS, Report, safe, words};
+use crate::{CAUTIONS, Report, listed, safe, words};
 
 /// How far the details of a finding stand in.
 const DETAIL: usize = 5;
@@ -25,7 +26,20 @@ pub fn review(report: &Report<'_>, width: usize, all: bool) -> String {
     page.paragraph(0, &format!("{}.", words::summary(&review.counts()).trim_end_matches('.')), Ink::new());
     page.paragraph(0, &words::judged(review.judged_at.as_deref(), review.level), FAINT);
     for group in Group::ALL {
-        section(&mut page, group.heading(), &group.of(review), |page, finding| one(page, finding, *style));
+        let members = group.of(review);
+        let Some(caution) = group.caution() else {
+            section(&mut page, group.heading(), &members, |page, finding| one(page, finding, *style));
+            continue;
+        };
+        if !members.is_empty() {
+            page.gap();
+            page.heading(&format!("{} ({})", group.heading(), members.len()));
+            page.paragraph(0, caution, Ink::new());
+            for finding in members {
+                page.gap();
+                list(&mut page, finding, report.site, *style);
+            }
+        }
     }
     let lines = Lines::of(&plan.source);
     let at = |finding: &DataFinding| {
@@ -37,6 +51,7 @@ pub fn review(report: &Report<'_>, width: usize, all: bool) -> String {
     let stopped: Vec<&ToolFinding> = review.tool.iter().collect();
     section(&mut page, "Stopped modules: these rules were not checked", &stopped, tool);
     fieldwork::table(&mut page, report);
+    buildable(&mut page, report);
     quiet(&mut page, report, all);
     authorities(&mut page, review);
     cautions(&mut page);
@@ -67,6 +82,25 @@ fn section<T: Sync>(page: &mut Page, heading: &str, items: &[&T], one: impl Fn(&
     }
 }
 
+/// What the required setbacks leave of each lot.
+fn buildable(page: &mut Page, report: &Report<'_>) {
+    let lots = &report.review.buildable;
+    if lots.is_empty() {
+        return;
+    }
+    page.gap();
+    page.heading(&format!("Buildable area ({})", lots.len()));
+    for lot in lots {
+        page.gap();
+        page.hanging(0, &safe::plain(&lot.name.0), STRONG, &words::buildable(lot, report.style));
+        for setback in &lot.setbacks {
+            page.paragraph(DETAIL, &words::setback(setback, report.style), Ink::new());
+        }
+    }
+    page.gap();
+    page.paragraph(0, words::BUILDABLE_NOTE, FAINT);
+}
+
 /// Number, verdict, title and place on one line where they fit, then the details.
 fn one(page: &mut Page, finding: &Finding, style: Style) {
     let place = safe::plain(&finding.place);
@@ -91,6 +125,18 @@ fn one(page: &mut Page, finding: &Finding, style: Style) {
     let trust = format!("{}; {}", citation.standing.words(), citation.provenance.words());
     page.field(DETAIL, "source", &format!("{} ({trust})", words::source(citation)));
     page.field(DETAIL, "note", finding.note.as_deref().unwrap_or_default());
+    page.field(DETAIL, "do", &finding.action);
+    page.field(DETAIL, "ask", finding.referral.as_deref().unwrap_or_default());
+}
+
+/// What lies near a piece of work, one thing to a line.
+fn list(page: &mut Page, finding: &Finding, site: &Site, style: Style) {
+    head(page, finding.number, &words::verdict(finding), OPEN, &finding.place, "");
+    page.paragraph(DETAIL, &finding.message, Ink::new());
+    page.field(DETAIL, "work", &words::beside(finding, style));
+    for line in listed::lines(finding, site, style) {
+        page.hanging(DETAIL, "-", Ink::new(), &format!("{}: {}", line.name, line.known));
+    }
     page.field(DETAIL, "do", &finding.action);
     page.field(DETAIL, "ask", finding.referral.as_deref().unwrap_or_default());
 }

@@ -115,6 +115,7 @@ impl Sample {
             findings: Vec::new(),
             data: Vec::new(),
             tool: Vec::new(),
+            buildable: Vec::new(),
             packs: Vec::new(),
             rules: Vec::new(),
             retakes: Vec::new(),
@@ -350,6 +351,7 @@ fn finding(sample: &Sample, i: usize, draft: Draft<'_>) -> Finding {
         }),
         measured: None,
         beside: Vec::new(),
+        listed: Vec::new(),
         answer: None,
         required: draft.required.map(|(value, text)| Required {
             sense: Sense::AtLeast,

@@ -115,7 +115,7 @@ fn touched(source: &SourceOwner, next: SourceId, layout: &Layout) -> Vec<Positio
         Owner::Lot(at) => layout.lots.get(at as usize).map_or(Vec::new(), |lot| lot.ring.iter().collect()),
         Owner::Feature(at) => layout.shapes.get(at as usize).map_or(Vec::new(), points),
         Owner::Point(_) => layout.named.values().collect(),
-        Owner::Measurement(_) | Owner::Assumption(_) => Vec::new(),
+        Owner::Measurement(_) | Owner::Assumption(_) | Owner::Sheet => Vec::new(),
     };
     points.into_iter().filter(moves).map(|point| point.at).collect()
 }
@@ -148,6 +148,7 @@ pub(super) fn stated(owner: Owner, scene: Scene<'_>) -> Span {
         Owner::Lot(at) => plan.lots.get(at as usize).map(|lot| lot.span),
         Owner::Feature(at) => plan.features.get(at as usize).map(|feature| feature.span),
         Owner::Measurement(at) => plan.measurements.get(at as usize).map(|measurement| measurement.span),
+        Owner::Sheet => plan.sheet.checked.as_ref().map(|checked| checked.span),
         Owner::Assumption(_) => None,
     };
     found.unwrap_or_default()

@@ -15,7 +15,7 @@ type Features = Vec<u32>;
 pub(super) fn link(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Result<()> {
     interface.func_wrap("of", |store: StoreContextMut<'_, State>, (features,): (Features,)| {
         let mut call = Call::begin(store, features.len())?;
-        Ok((call.measure(&features, |it| cost::clip(cost::vertices(it)), Site::area)?,))
+        Ok((call.measure(&features, cost::clip, Site::area)?,))
     })?;
     interface.func_wrap(
         "covered",
@@ -25,17 +25,16 @@ pub(super) fn link(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Resul
     )?;
     interface.func_wrap("overlap", |store: StoreContextMut<'_, State>, (pairs,): (Vec<Pair>,)| {
         let mut call = Call::begin(store, pairs.len())?;
-        let cost = |a: &_, b: &_| cost::clip(cost::vertices(a).saturating_add(cost::vertices(b)));
+        let cost = |a: u64, b: u64| cost::clip(a.saturating_add(b));
         Ok((call.measure_pairs(&pairs, cost, Site::overlap)?,))
     })?;
     interface.func_wrap("length", |store: StoreContextMut<'_, State>, (features,): (Features,)| {
         let mut call = Call::begin(store, features.len())?;
-        Ok((call.measure(&features, |it| cost::walk(cost::vertices(it)), Site::length)?,))
+        Ok((call.measure(&features, cost::walk, Site::length)?,))
     })?;
     interface.func_wrap("length-inside", |store: StoreContextMut<'_, State>, (pairs,): (Vec<Pair>,)| {
         let mut call = Call::begin(store, pairs.len())?;
-        let cost = |a: &_, b: &_| cost::against(cost::vertices(a), cost::vertices(b));
-        Ok((call.measure_pairs(&pairs, cost, Site::length_inside)?,))
+        Ok((call.measure_pairs(&pairs, cost::against, Site::length_inside)?,))
     })
 }
 
@@ -45,14 +44,14 @@ fn covered(mut call: Call<'_>, features: &[u32], within: Option<u32>) -> wasmtim
     let mut vertices = 0_u64;
     // A feature named again covers nothing more.
     for number in features.iter().copied().collect::<BTreeSet<_>>() {
-        let (id, feature) = state::feature(&site, number)?;
-        vertices = vertices.saturating_add(cost::vertices(feature));
+        let (id, _) = state::feature(&site, number)?;
+        vertices = vertices.saturating_add(super::call::vertices(&site, id));
         ids.push(id);
     }
     let within = match within {
         Some(number) => {
-            let (id, feature) = state::feature(&site, number)?;
-            vertices = vertices.saturating_add(cost::vertices(feature));
+            let (id, _) = state::feature(&site, number)?;
+            vertices = vertices.saturating_add(super::call::vertices(&site, id));
             Some(id)
         }
         None => None,

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use groundrule_site::{Feature, FeatureId, Measured, Site};
+use groundrule_site::{FeatureId, Measured, Site};
 use wasmtime::StoreContextMut;
 use wasmtime::component::Resource;
 
@@ -63,14 +63,14 @@ impl<'a> Call<'a> {
     pub(super) fn measure(
         &mut self,
         features: &[u32],
-        cost: impl Fn(&Feature) -> u64,
+        cost: impl Fn(u64) -> u64,
         work: impl Fn(&Site, FeatureId) -> Measured,
     ) -> wasmtime::Result<Vec<Handle>> {
         let site = self.site()?;
         let mut handles = Vec::with_capacity(features.len());
         for &number in features {
-            let (id, feature) = state::feature(&site, number)?;
-            self.charge(cost(feature))?;
+            let (id, _) = state::feature(&site, number)?;
+            self.charge(cost(vertices(&site, id)))?;
             handles.push(self.hand(work(&site, id))?);
         }
         Ok(handles)
@@ -80,16 +80,21 @@ impl<'a> Call<'a> {
     pub(super) fn measure_pairs(
         &mut self,
         pairs: &[Pair],
-        cost: impl Fn(&Feature, &Feature) -> u64,
+        cost: impl Fn(u64, u64) -> u64,
         work: impl Fn(&Site, FeatureId, FeatureId) -> Measured,
     ) -> wasmtime::Result<Vec<Handle>> {
         let site = self.site()?;
         let mut handles = Vec::with_capacity(pairs.len());
         for &(a, b) in pairs {
-            let ((a, first), (b, second)) = (state::feature(&site, a)?, state::feature(&site, b)?);
-            self.charge(cost(first, second))?;
+            let ((a, _), (b, _)) = (state::feature(&site, a)?, state::feature(&site, b)?);
+            self.charge(cost(vertices(&site, a), vertices(&site, b)))?;
             handles.push(self.hand(work(&site, a, b))?);
         }
         Ok(handles)
     }
+}
+
+/// The number of vertices that measuring a feature walks along; a disc counts as one.
+pub(super) fn vertices(site: &Site, feature: FeatureId) -> u64 {
+    site.vertices(feature) as u64
 }

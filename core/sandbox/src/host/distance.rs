@@ -1,11 +1,11 @@
 //! `distance`: between features, and who is near whom.
 
-use groundrule_site::{Feature, FeatureId, Site};
+use groundrule_site::{FeatureId, Site};
 use groundrule_units::Length;
 use wasmtime::StoreContextMut;
 use wasmtime::component::LinkerInstance;
 
-use super::call::{Call, Pair};
+use super::call::{Call, Pair, vertices};
 use crate::cost;
 use crate::state::{self, State};
 use crate::stop::Stop;
@@ -18,13 +18,13 @@ type Features = Vec<u32>;
 
 pub(super) fn link(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Result<()> {
     interface.func_wrap("between", |store: StoreContextMut<'_, State>, (pairs,): (Vec<Pair>,)| {
-        Ok((Call::begin(store, pairs.len())?.measure_pairs(&pairs, against, Site::distance)?,))
+        Ok((Call::begin(store, pairs.len())?.measure_pairs(&pairs, cost::against, Site::distance)?,))
     })?;
     interface.func_wrap("clearance", |store: StoreContextMut<'_, State>, (pairs,): (Vec<Pair>,)| {
-        Ok((Call::begin(store, pairs.len())?.measure_pairs(&pairs, against, Site::clearance)?,))
+        Ok((Call::begin(store, pairs.len())?.measure_pairs(&pairs, cost::against, Site::clearance)?,))
     })?;
     interface.func_wrap("yard", |store: StoreContextMut<'_, State>, (pairs,): (Vec<Pair>,)| {
-        Ok((Call::begin(store, pairs.len())?.measure_pairs(&pairs, against, Site::yard)?,))
+        Ok((Call::begin(store, pairs.len())?.measure_pairs(&pairs, cost::against, Site::yard)?,))
     })?;
     interface.func_wrap(
         "near",
@@ -37,10 +37,6 @@ pub(super) fn link(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Resul
         let call = Call::begin(store, features.len())?;
         Ok((facing(call, &features)?,))
     })
-}
-
-fn against(a: &Feature, b: &Feature) -> u64 {
-    cost::against(cost::vertices(a), cost::vertices(b))
 }
 
 fn near(mut call: Call<'_>, from: &[u32], to: &[u32], reach: f64) -> wasmtime::Result<Vec<Pair>> {
@@ -56,7 +52,7 @@ fn near(mut call: Call<'_>, from: &[u32], to: &[u32], reach: f64) -> wasmtime::R
     from.sort_unstable();
     from.dedup();
     call.charge(cost::search(from.len()))?;
-    let size = |id: &FeatureId| site.feature(*id).map_or(0, cost::vertices).max(4);
+    let size = |id: &FeatureId| vertices(&site, *id).max(4);
     let whole: u64 = to.iter().map(size).sum();
     let mut found = Vec::new();
     let mut rest = from.as_slice();
@@ -65,8 +61,8 @@ fn near(mut call: Call<'_>, from: &[u32], to: &[u32], reach: f64) -> wasmtime::R
         rest = after;
         let pairs = site.near(piece, &to, Length::from_metres(reach));
         for (a, b) in pairs {
-            let ((_, first), (_, second)) = (state::feature(&site, a.0)?, state::feature(&site, b.0)?);
-            call.charge(cost::FOUND.saturating_add(against(first, second)))?;
+            let against = cost::against(vertices(&site, a), vertices(&site, b));
+            call.charge(cost::FOUND.saturating_add(against))?;
             found.push((a.0, b.0));
         }
     }
@@ -90,8 +86,8 @@ fn facing(mut call: Call<'_>, features: &[u32]) -> wasmtime::Result<Vec<Vec<Opti
     let site = call.site()?;
     let mut all = Vec::with_capacity(features.len());
     for &number in features {
-        let (id, feature) = state::feature(&site, number)?;
-        call.charge(cost::VERTEX_SEARCH.saturating_mul(cost::vertices(feature)))?;
+        let (id, _) = state::feature(&site, number)?;
+        call.charge(cost::VERTEX_SEARCH.saturating_mul(vertices(&site, id)))?;
         all.push(site.facing(id).into_iter().map(|side| Some(side.line?.0)).collect());
     }
     Ok(all)

@@ -7,6 +7,8 @@ mod amounts;
 mod area;
 mod call;
 mod distance;
+mod enclosure;
+mod region;
 mod site;
 mod task;
 mod trouble;
@@ -17,10 +19,12 @@ use wasmtime::component::Linker;
 
 use crate::state::State;
 
-/// The package and version that every import's name ends with.
+/// A name with the package and the newest version. A module built for an older version of the same 0.1 finds what it
+/// imports under these names too: versions that differ in their last number are compatible by the component
+/// model's rules, and the engine links them so.
 macro_rules! interface {
     ($name:literal) => {
-        concat!("groundrule:rules/", $name, "@0.1.0")
+        concat!("groundrule:rules/", $name, "@0.1.1")
     };
 }
 
@@ -34,6 +38,8 @@ pub(crate) fn linker(engine: &Engine) -> wasmtime::Result<Linker<State>> {
     distance::link(&mut linker.instance(interface!("distance"))?)?;
     area::link(&mut linker.instance(interface!("area"))?)?;
     width::link(&mut linker.instance(interface!("width"))?)?;
+    region::link(&mut linker.instance(interface!("region"))?)?;
+    enclosure::link(&mut linker.instance(interface!("enclosure"))?)?;
     task::link(&mut linker.instance(interface!("task"))?)?;
     trouble::link(&mut linker.instance(interface!("trouble"))?)?;
     Ok(linker)

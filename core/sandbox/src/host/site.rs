@@ -5,7 +5,7 @@ use groundrule_survey::{Point, Shape};
 use wasmtime::StoreContextMut;
 use wasmtime::component::LinkerInstance;
 
-use super::call::{Call, Handle};
+use super::call::{Call, Handle, vertices};
 use super::task::size;
 use crate::bindings::types::Value;
 use crate::state::{self, State};
@@ -49,11 +49,17 @@ pub(super) fn link(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Resul
             Ok((stated(Call::begin(store, features.len())?, &features, &name)?,))
         },
     )?;
+    interface.func_wrap(
+        "stated-each",
+        |store: StoreContextMut<'_, State>, (features, name): (Features, String)| {
+            Ok((stated_each(Call::begin(store, features.len())?, &features, &name)?,))
+        },
+    )?;
     interface.func_wrap("outline", |store: StoreContextMut<'_, State>, (number,): (u32,)| {
         let mut call = Call::begin(store, 1)?;
         let site = call.site()?;
-        let (_, feature) = state::feature(&site, number)?;
-        call.charge(cost::ITEM.saturating_mul(cost::vertices(feature)))?;
+        let (id, feature) = state::feature(&site, number)?;
+        call.charge(cost::ITEM.saturating_mul(vertices(&site, id)))?;
         Ok((outline(&feature.shape),))
     })
 }
@@ -103,6 +109,23 @@ fn stated(mut call: Call<'_>, features: &[u32], name: &str) -> wasmtime::Result<
             Some(Fact::Amount(amount)) => Some(call.hand(amount.as_ref().clone())?),
             _ => None,
         });
+    }
+    Ok(found)
+}
+
+fn stated_each(mut call: Call<'_>, features: &[u32], name: &str) -> wasmtime::Result<Vec<Vec<Handle>>> {
+    let site = call.site()?;
+    let mut found = Vec::with_capacity(features.len());
+    for &number in features {
+        let (_, feature) = state::feature(&site, number)?;
+        call.charge(cost::lookup(name))?;
+        let amounts = match feature.facts.get(name) {
+            Some(Fact::Amounts(amounts)) => amounts.as_slice(),
+            _ => &[],
+        };
+        let handles =
+            amounts.iter().map(|amount| call.hand(amount.clone())).collect::<wasmtime::Result<_>>()?;
+        found.push(handles);
     }
     Ok(found)
 }

@@ -12,7 +12,7 @@ pub(super) fn link(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Resul
     interface.func_wrap("drawn", |store: StoreContextMut<'_, State>, (features,): (Vec<u32>,)| {
         let mut call = Call::begin(store, features.len())?;
         // Every edge is held against every other.
-        let cost = |it: &_| cost::against(cost::vertices(it), cost::vertices(it));
+        let cost = |vertices| cost::against(vertices, vertices);
         Ok((call.measure(&features, cost, Site::drawn_width)?,))
     })
 }

@@ -119,7 +119,12 @@ fn inside(area: &Piece, p: Coord<f64>) -> bool {
     }
 }
 
-fn circle_stations(a: Coord<f64>, b: Coord<f64>, centre: Coord<f64>, radius: f64) -> [Option<f64>; 2] {
+pub(crate) fn circle_stations(
+    a: Coord<f64>,
+    b: Coord<f64>,
+    centre: Coord<f64>,
+    radius: f64,
+) -> [Option<f64>; 2] {
     let along = b - a;
     let square = dot(along, along);
     let off = cross(along, centre - a);

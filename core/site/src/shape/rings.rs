@@ -1,5 +1,7 @@
 //! Closed rings: containment, orientation, area.
 
+use std::borrow::Cow;
+
 use geo::Coord;
 use groundrule_survey::Point;
 
@@ -42,6 +44,22 @@ pub(crate) fn lies(ring: &[Point], p: Coord<f64>) -> Lies {
 pub(crate) fn signed_area(ring: &[Point]) -> f64 {
     let Some(origin) = ring.first().map(place) else { return 0.0 };
     edges(ring).map(|(a, b)| cross(place(a) - origin, place(b) - origin)).sum::<f64>() / 2.0
+}
+
+/// The part of an anticlockwise ring on the left of a line that crosses it from edge to edge.
+pub(crate) fn cut_off<'a>(ring: &'a [Point], line: &[Point]) -> Cow<'a, [Point]> {
+    let (Some(from), Some(until)) = (line.first(), line.last()) else { return Cow::Borrowed(ring) };
+    let before = |p: &Point| side(place(from), place(until), place(p)) > 0.0;
+    let mut kept = Vec::with_capacity(ring.len() + 1);
+    for (at, after) in edges(ring) {
+        if before(at) {
+            kept.push(at.clone());
+            if !before(after) {
+                kept.extend(line.iter().cloned());
+            }
+        }
+    }
+    if kept.len() > 2 { Cow::Owned(kept) } else { Cow::Borrowed(ring) }
 }
 
 /// True when a ring never turns right.

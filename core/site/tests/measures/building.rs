@@ -31,10 +31,10 @@ fn features_come_first_and_each_lot_with_its_lines() {
         ids,
         [
             "oak", "shed", "west", "west.a-b", "west.b-c", "west.c-d", "west.d-a", "east", "east.a-b",
-            "east.b-c", "east.c-d", "east.d-e", "east.e-a"
+            "east.b-c", "east.c-d", "east.d-e", "east.e-a", "sheet"
         ]
     );
-    assert_eq!(built.site.len(), 13);
+    assert_eq!(built.site.len(), 14);
     let lots: Vec<_> = built.site.lots().collect();
     assert_eq!(lots, [built.id("west"), built.id("east")]);
     let lines: Vec<_> = built.site.lines_of(lots[1]).filter_map(|id| built.site.feature(id)).collect();

@@ -7,7 +7,7 @@ use crate::sheet::{Built, Sheet, metres};
 
 const STEP: f64 = 0.01;
 /// Small, so that no two places tie for the nearest.
-const SIGMA: f64 = 1e-3;
+pub(crate) const SIGMA: f64 = 1e-3;
 
 /// The site as it would be had one source erred by so many standard deviations.
 fn nudged(sheet: &mut Sheet, source: u32, by: f64) -> Built {
@@ -41,7 +41,12 @@ fn nudged(sheet: &mut Sheet, source: u32, by: f64) -> Built {
         }
     }
     for lot in &mut sheet.layout.lots {
-        lot.ring.iter_mut().chain(lot.sides.iter_mut().flat_map(|side| &mut side.path)).for_each(nudge);
+        let pole = lot.pole.iter_mut();
+        lot.ring
+            .iter_mut()
+            .chain(lot.sides.iter_mut().flat_map(|side| &mut side.path))
+            .chain(pole)
+            .for_each(nudge);
     }
     let built = sheet.build();
     sheet.layout = before;
@@ -49,7 +54,7 @@ fn nudged(sheet: &mut Sheet, source: u32, by: f64) -> Built {
 }
 
 #[track_caller]
-fn check(sheet: &mut Sheet, measure: impl Fn(&Built) -> Measured) {
+pub(crate) fn check(sheet: &mut Sheet, measure: impl Fn(&Built) -> Measured) {
     let measured = measure(&sheet.build());
     assert!(measured.needs.is_empty(), "{:?}", measured.needs);
     let expected: Terms = measured.terms().clone();
@@ -148,4 +153,27 @@ fn widths() {
     for one in ["bay", "shed"] {
         check(&mut scene(), |built| built.site.drawn_width(built.id(one)));
     }
+}
+
+#[test]
+fn lots() {
+    for measure in crate::lots::MEASURES {
+        check(&mut crate::lots::askew(SIGMA), measure);
+    }
+    // Without a rear line the farthest place decides; and from the end of a pole.
+    let mut sheet = crate::lots::askew(SIGMA);
+    for side in &mut sheet.layout.lots[0].sides[3..5] {
+        side.role = Some(groundrule_plan::Role::Side);
+    }
+    check(&mut sheet, crate::lots::MEASURES[1]);
+    check(&mut sheet, crate::lots::MEASURES[2]);
+    let mut sheet = crate::lots::askew(SIGMA);
+    sheet.layout.lots[0].pole = Some(sheet.layout.lots[0].ring[2].clone());
+    check(&mut sheet, crate::lots::MEASURES[1]);
+    check(&mut sheet, crate::lots::MEASURES[2]);
+}
+
+#[test]
+fn buildable() {
+    check(&mut crate::lots::askew(SIGMA), crate::lots::buildable_askew);
 }

@@ -4,13 +4,17 @@
 mod amounts;
 mod building;
 mod depths;
+mod enclosures;
 mod facing;
 mod geometry;
 mod gradients;
 mod lacking;
+mod lots;
 mod near;
 mod properties;
+mod regions;
 mod sheet;
+mod sheet_feature;
 mod spread;
 mod ties;
 mod yards;

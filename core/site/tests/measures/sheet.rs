@@ -138,16 +138,19 @@ impl Sheet {
                 role: roles.get(i).copied().flatten(),
                 assumed: false,
                 street: (roles.get(i) == Some(&Some(Role::Front))).then(|| "Alder Row".to_owned()),
+                street_width: None,
+                inside: false,
                 span: Span::default(),
             })
             .collect();
-        self.layout.lots.push(ResolvedLot { ring, sides });
+        self.layout.lots.push(ResolvedLot { ring, sides, ..ResolvedLot::default() });
         self.plan.lots.push(Lot {
             id: at(Name(id.to_owned())),
             ring: Path { vertices: Vec::new(), span: Span::default() },
             sides: Vec::new(),
             by: None,
             stated_area: None,
+            pointed_rear: None,
             span: Span::default(),
         });
         self.plan.lots.last_mut().expect("one was pushed")

@@ -21,6 +21,7 @@ use groundrule_units::{Angle, Quantity};
 use self::figure::{Figure, Node, Of};
 use self::figures::Collector;
 use self::findings::Told;
+pub(crate) use self::findings::length;
 use self::names::Rings;
 use self::network::Outcome;
 pub(crate) use self::network::Survey;

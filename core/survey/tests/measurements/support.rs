@@ -29,10 +29,12 @@ pub(crate) fn plan(text: &str) -> Plan {
     read_plan(&source).unwrap_or_else(|faults| panic!("{text}\n{faults:#?}"))
 }
 
-/// What became of a whole plan.
+/// What became of a whole plan, but for the fronts of its lots, which no plan here says and no measurement tells.
 #[track_caller]
 pub(crate) fn whole(text: &str) -> (Layout, Vec<Remark>) {
-    resolve(&plan(text)).unwrap_or_else(|faults| panic!("{text}\n{faults:#?}"))
+    let (layout, mut remarks) = resolve(&plan(text)).unwrap_or_else(|faults| panic!("{text}\n{faults:#?}"));
+    remarks.retain(|remark| remark.code != "data::no-front");
+    (layout, remarks)
 }
 
 /// What became of a plan with the usual head.

@@ -17,6 +17,8 @@ pub trait Facts: Amounts {
     fn fact(&self, features: &[Feature], name: &str) -> Vec<Option<Value>>;
     /// A stated length, area, slope or angle of each feature, with its accuracy.
     fn stated(&self, features: &[Feature], name: &str) -> Vec<Option<Self::Amount>>;
+    /// A stated list of lengths of each feature, in the order stated; empty when it is not stated.
+    fn stated_each(&self, features: &[Feature], name: &str) -> Vec<Vec<Self::Amount>>;
     /// A feature's outer ring, line or centre, empty when it is not drawn: to search and to draw, never to judge
     /// by.
     fn outline(&self, of: Feature) -> Vec<Place>;

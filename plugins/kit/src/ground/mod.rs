@@ -7,18 +7,22 @@ mod amounts;
 mod areas;
 mod asked;
 mod distances;
+mod enclosures;
 mod facts;
+mod regions;
 mod widths;
 
 pub use amounts::Amounts;
 pub use areas::Areas;
 pub use asked::Asked;
 pub use distances::Distances;
+pub use enclosures::{Enclosed, Enclosures};
 pub use facts::Facts;
+pub use regions::Regions;
 pub use widths::Widths;
 
 /// Everything a check may ask. Each call takes a batch and answers in its order: one call for a thousand
 /// pairs costs hardly more than one for two.
-pub trait Ground: Asked + Facts + Distances + Areas + Widths {}
+pub trait Ground: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures {}
 
-impl<G: Asked + Facts + Distances + Areas + Widths> Ground for G {}
+impl<G: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures> Ground for G {}

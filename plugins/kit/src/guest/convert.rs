@@ -18,6 +18,14 @@ pub(super) fn features(handles: Vec<types::Feature>) -> Vec<Feature> {
     handles.into_iter().map(Feature::from_handle).collect()
 }
 
+pub(super) fn feature_pairs(pairs: Vec<(types::Feature, types::Feature)>) -> Vec<(Feature, Feature)> {
+    pairs.into_iter().map(|(a, b)| (Feature::from_handle(a), Feature::from_handle(b))).collect()
+}
+
+pub(super) fn perhaps(handles: Vec<Option<types::Feature>>) -> Vec<Option<Feature>> {
+    handles.into_iter().map(|handle| handle.map(Feature::from_handle)).collect()
+}
+
 /// A quantity whose dimension this kit has a word for.
 ///
 /// Only a host newer than the kit can have another, and only for a fact that a check of today cannot have
@@ -108,7 +116,7 @@ pub(super) fn reading(reading: Reading<Measured>) -> out::Reading {
         features: handles(&reading.features),
         answer: answer(reading.answer),
         marks: reading.marks.into_iter().map(mark).collect(),
-        facts: reading.facts.into_iter().map(|(name, it)| (name.to_owned(), fact(it))).collect(),
+        facts: reading.facts.into_iter().map(|(name, it)| (name.into_owned(), fact(it))).collect(),
     }
 }
 

@@ -3,9 +3,12 @@
 use groundrule_units::{Length, Quantity};
 
 use super::bindings::groundrule::rules::amounts::{self, Measured};
-use super::bindings::groundrule::rules::{area, distance, site, task, width};
+use super::bindings::groundrule::rules::{area, distance, enclosure, region, site, task, width};
 use super::convert;
-use crate::{Amounts, Areas, Asked, Distances, Facts, Feature, Place, Shape, Value, Widths};
+use crate::{
+    Amounts, Areas, Asked, Distances, Enclosed, Enclosures, Facts, Feature, Place, Regions, Shape, Value,
+    Widths,
+};
 
 /// The host that runs this module.
 #[derive(Clone, Copy, Debug)]
@@ -96,6 +99,10 @@ impl Facts for Host {
         site::stated(&convert::handles(features), name)
     }
 
+    fn stated_each(&self, features: &[Feature], name: &str) -> Vec<Vec<Measured>> {
+        site::stated_each(&convert::handles(features), name)
+    }
+
     fn outline(&self, of: Feature) -> Vec<Place> {
         convert::places(&site::outline(of.handle()))
     }
@@ -116,7 +123,7 @@ impl Distances for Host {
 
     fn near(&self, from: &[Feature], to: &[Feature], reach: Length) -> Vec<(Feature, Feature)> {
         let found = distance::near(&convert::handles(from), &convert::handles(to), reach.metres());
-        found.into_iter().map(|(a, b)| (Feature::from_handle(a), Feature::from_handle(b))).collect()
+        convert::feature_pairs(found)
     }
 
     fn facing(&self, features: &[Feature]) -> Vec<Vec<Option<Feature>>> {
@@ -151,5 +158,47 @@ impl Areas for Host {
 impl Widths for Host {
     fn drawn_width(&self, features: &[Feature]) -> Vec<Measured> {
         width::drawn(&convert::handles(features))
+    }
+}
+
+impl Regions for Host {
+    fn lot_corners(&self, lots: &[Feature]) -> Vec<Vec<(Feature, Feature)>> {
+        region::lot_corners(&convert::handles(lots)).into_iter().map(convert::feature_pairs).collect()
+    }
+
+    fn strip(&self, lines: &[Feature], depth: Length) -> Vec<Option<Feature>> {
+        convert::perhaps(region::strip(&convert::handles(lines), depth.metres()))
+    }
+
+    fn around(&self, features: &[Feature], reach: Length, within_lot: bool) -> Vec<Option<Feature>> {
+        convert::perhaps(region::around(&convert::handles(features), reach.metres(), within_lot))
+    }
+
+    fn corner_sight(
+        &self,
+        corners: &[(Feature, Feature)],
+        first_leg: Length,
+        second_leg: Length,
+        from_centrelines: bool,
+    ) -> Vec<Option<Feature>> {
+        let legs = (first_leg.metres(), second_leg.metres());
+        convert::perhaps(region::corner_sight(&convert::pairs(corners), legs.0, legs.1, from_centrelines))
+    }
+
+    fn drive_sight(
+        &self,
+        pairs: &[(Feature, Feature)],
+        leg_along: Length,
+        leg_in: Length,
+    ) -> Vec<Vec<Feature>> {
+        let found = region::drive_sight(&convert::pairs(pairs), leg_along.metres(), leg_in.metres());
+        found.into_iter().map(convert::features).collect()
+    }
+}
+
+impl Enclosures for Host {
+    fn widest_opening(&self, around: Feature, pieces: &[Feature]) -> Option<Enclosed<Measured>> {
+        let ring = enclosure::widest_opening(around.handle(), &convert::handles(pieces))?;
+        Some(Enclosed { opening: ring.opening, pieces: convert::features(ring.pieces) })
     }
 }

@@ -92,7 +92,7 @@ fn amount(value: Option<&Value>) -> Option<Exact> {
 
 impl Facts for Sketch {
     fn labels(&self, features: &[Feature]) -> Vec<String> {
-        features.iter().map(|&of| self.name(of).to_owned()).collect()
+        features.iter().map(|&of| self.thing(of).name.clone()).collect()
     }
 
     fn is_a(&self, features: &[Feature], kind: &str) -> Vec<bool> {
@@ -119,6 +119,11 @@ impl Facts for Sketch {
 
     fn stated(&self, features: &[Feature], name: &str) -> Vec<Option<Exact>> {
         features.iter().map(|&of| amount(self.thing(of).facts.get(name))).collect()
+    }
+
+    fn stated_each(&self, features: &[Feature], name: &str) -> Vec<Vec<Exact>> {
+        let each = |of| self.thing(of).lists.get(name).cloned().unwrap_or_default();
+        features.iter().map(|&of| each(of).into_iter().map(Exact::new).collect()).collect()
     }
 
     fn outline(&self, of: Feature) -> Vec<Place> {

@@ -1,13 +1,17 @@
 //! A sheet of upright rectangles: enough geometry to try a check on, with no host and no plan.
 
+mod constructed;
 mod exact;
 mod measures;
 mod rect;
 mod tell;
 
+use std::cell::RefCell;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 pub use exact::Exact;
+use groundrule_units::Length;
 pub use rect::Rect;
 
 use crate::{Feature, Value};
@@ -16,9 +20,19 @@ use crate::{Feature, Value};
 ///
 /// A name that is not in the sketch, a call with amounts of two dimensions and other slips that would stop
 /// a module in the sandbox panic here, with the reason.
+///
+/// Of the places a check may construct, a sketch makes those that are upright rectangles: the strip along a side of a
+/// lot, and the corners of a lot. A rounded one or a triangle it cannot hold, nor find a ring of fences; those the test
+/// hands in, with [`Sketch::region`] and [`Sketch::opening`], and what was not handed in is not there.
 #[derive(Clone, Debug, Default)]
 pub struct Sketch {
-    things: Vec<Thing>,
+    things: Vec<Rc<Thing>>,
+    /// Regions made so far; they are numbered after the things.
+    made: RefCell<Vec<Rc<Thing>>>,
+    /// Regions handed in, by the names of what they are made of.
+    prepared: BTreeMap<Vec<String>, Vec<Rect>>,
+    /// Rings handed in, by the name of what they go around.
+    rings: BTreeMap<String, (Length, Vec<Feature>)>,
     subjects: Vec<Feature>,
     groups: BTreeMap<String, Vec<Feature>>,
     parameters: BTreeMap<String, Value>,
@@ -31,6 +45,14 @@ struct Thing {
     lot: Option<Feature>,
     rect: Option<Rect>,
     facts: BTreeMap<String, Value>,
+    lists: BTreeMap<String, Vec<Length>>,
+}
+
+impl Thing {
+    fn new(name: &str, kind: &str, lot: Option<Feature>, rect: Option<Rect>) -> Self {
+        let (name, kind) = (name.to_owned(), kind.to_owned());
+        Self { name, kind, lot, rect, facts: BTreeMap::new(), lists: BTreeMap::new() }
+    }
 }
 
 impl Sketch {
@@ -59,6 +81,7 @@ impl Sketch {
         for (end, role, side) in rect.sides() {
             let line = self.add(&format!("{name}.{end}"), "lot-line", Some(side));
             if let Some(thing) = self.things.get_mut(line.handle() as usize) {
+                let thing = Rc::make_mut(thing);
                 thing.lot = Some(lot);
                 thing.facts.insert("role".to_owned(), role.into());
             }
@@ -76,6 +99,29 @@ impl Sketch {
     /// States a fact of the last feature.
     pub fn stating(mut self, name: &str, value: impl Into<Value>) -> Self {
         self.last().facts.insert(name.to_owned(), value.into());
+        self
+    }
+
+    /// States a list of lengths of the last feature.
+    pub fn stating_each(mut self, name: &str, lengths: &[Length]) -> Self {
+        self.last().lists.insert(name.to_owned(), lengths.to_vec());
+        self
+    }
+
+    /// Hands in a region, as a rectangle that stands for it, for whenever a check constructs one of these features: of
+    /// one for a strip or the ground around it, of two lines for a corner, of a drive and a line for a drive, which may
+    /// have several.
+    pub fn region(mut self, of: &[&str], rect: Rect) -> Self {
+        let of = of.iter().map(|name| self.name(self.id(name)).to_owned()).collect();
+        self.prepared.entry(of).or_default().push(rect);
+        self
+    }
+
+    /// Hands in the ring around a feature: its widest opening and its pieces.
+    pub fn opening(mut self, around: &str, opening: Length, pieces: &[&str]) -> Self {
+        let pieces = pieces.iter().map(|name| self.id(name)).collect();
+        let around = self.name(self.id(around)).to_owned();
+        self.rings.insert(around, (opening, pieces));
         self
     }
 
@@ -109,28 +155,30 @@ impl Sketch {
 
     /// The name of a feature.
     pub fn name(&self, of: Feature) -> &str {
-        &self.thing(of).name
+        match self.things.get(of.handle() as usize) {
+            Some(thing) => &thing.name,
+            None => stop("a reading names a region; it may name only what the plan has"),
+        }
     }
 
     fn add(&mut self, name: &str, kind: &str, rect: Option<Rect>) -> Feature {
         let id = u32::try_from(self.things.len()).unwrap_or_else(|_| stop("a sketch is for a few features"));
-        self.things.push(Thing {
-            name: name.to_owned(),
-            kind: kind.to_owned(),
-            lot: None,
-            rect,
-            facts: BTreeMap::new(),
-        });
+        self.things.push(Rc::new(Thing::new(name, kind, None, rect)));
         Feature::from_handle(id)
     }
 
     fn last(&mut self) -> &mut Thing {
-        self.things.last_mut().unwrap_or_else(|| stop("add a feature before saying more of it"))
+        let last = self.things.last_mut().unwrap_or_else(|| stop("add a feature before saying more of it"));
+        Rc::make_mut(last)
     }
 
-    fn thing(&self, of: Feature) -> &Thing {
+    fn thing(&self, of: Feature) -> Rc<Thing> {
+        let at = of.handle() as usize;
+        let made = || self.made.borrow().get(at.checked_sub(self.things.len())?).cloned();
         self.things
-            .get(of.handle() as usize)
+            .get(at)
+            .cloned()
+            .or_else(made)
             .unwrap_or_else(|| stop("a check used a feature that its ground never handed out"))
     }
 

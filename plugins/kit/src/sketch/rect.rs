@@ -79,6 +79,11 @@ impl Rect {
         ]
     }
 
+    /// It with so much more on every side.
+    pub(super) fn grown(self, by: f64) -> Self {
+        Self::metres(self.x[0] - by, self.y[0] - by, self.x[1] + by, self.y[1] + by)
+    }
+
     /// What two share; none when they do not even touch.
     pub(super) fn common(self, other: Self) -> Option<Self> {
         let span = |a: [f64; 2], b: [f64; 2]| [a[0].max(b[0]), a[1].min(b[1])];

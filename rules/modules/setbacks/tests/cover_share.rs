@@ -60,7 +60,7 @@ fn a_lot_without_area_is_asked_for() {
 fn anything_but_a_lot_is_refused() {
     check(
         &lot().subjects(&["lot", "house"]).group("covering", &["house"]),
-        "refused: the subject of cover-share is a lot, and house is not; select kind `lot` and put what covers it \
+        "refused: the subject of cover-share is a lot or another area, and house is not; select kind `lot` and put what covers it \
          into the group `covering`",
     );
 }

@@ -3,6 +3,7 @@
 use groundrule_kit::{Ground, LengthParameter, Refusal};
 
 use crate::near::Near;
+use crate::size::gaps;
 
 /// The strips that a row sets, as exact amounts.
 pub(crate) struct Zone<A> {
@@ -40,7 +41,8 @@ impl Zone<()> {
 }
 
 impl<A> Zone<A> {
-    fn of(&self, located: &str) -> Option<&A> {
+    /// The strip of a line whose place is known in this way; none for a word that is not known.
+    pub(crate) fn of(&self, located: &str) -> Option<&A> {
         let record = self.record.as_ref().unwrap_or(&self.marked);
         match located {
             "marked" => Some(&self.marked),
@@ -70,7 +72,7 @@ pub(crate) fn margins<G: Ground>(
     zone: &Zone<G::Amount>,
 ) -> Vec<Result<Margin<G::Amount>, Option<String>>> {
     let located = ground.texts(&near.others(), "located");
-    let gaps = ground.clearance(&near.pairs);
+    let gaps = gaps(ground, &near.pairs);
     let one = |(gap, located): (G::Amount, Option<String>)| {
         let Some(strip) = located.as_deref().and_then(|word| zone.of(word)) else { return Err(located) };
         let (amount, strip) = (ground.subtract(&[(&gap, strip)]).pop(), ground.scale(&[(strip, 1.0)]).pop());

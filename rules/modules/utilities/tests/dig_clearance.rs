@@ -53,6 +53,18 @@ fn the_strip_begins_at_the_outside_of_the_pipe() {
 }
 
 #[test]
+fn a_thin_line_is_as_thick_as_it_says() {
+    // Worked: 30 in from the middle of a pipe of 1 in, drawn as a line: still 23.5 in from edge to edge.
+    let sketch = hole(0.0, 30.0)
+        .feature("thin", "utility/buried-line/gas-line", Rect::metres(0.0, 0.0, 0.0, 10.0))
+        .stating("located", "marked")
+        .stating("diameter", Length::from_inches(1.0))
+        .group("lines", &["thin"])
+        .parameter("marked", Length::from_inches(18.0));
+    check(&sketch, "post > thin: 0.14 m; located marked, gap 0.597 m, zone 0.457 m, line thin");
+}
+
+#[test]
 fn the_strip_follows_how_the_place_is_known() {
     let strips = |located: &str| {
         hole(1.0, 30.0)

@@ -59,6 +59,15 @@ fn what_is_stated_goes_before_what_is_assumed() {
 }
 
 #[test]
+fn each_kind_of_line_has_its_own_least_cover() {
+    // Least covers by kind, chosen low (common practice): gas 8 in, anything else 2 in.
+    let sketch = assumed(0.1, 0.1, 0.05).parameter("least_gas", Length::from_metres(0.2));
+    check(&sketch, "0.1 m", &["cover 0.2 m", "cover_basis assumed"]);
+    let power = assumed(0.1, 0.1, 0.05).parameter("least_power", Length::from_metres(0.2));
+    check(&power, "-0.05 m", &["cover 0.05 m"]);
+}
+
+#[test]
 fn everything_that_is_lacking_at_once() {
     assert!(
         told(&pipe(0.1)).starts_with("post > gas: lacking dig depth of post, cover of gas;"),

@@ -2,25 +2,27 @@
 
 use groundrule_packs as packs;
 use groundrule_plan as plan;
+use groundrule_plan::KindTree;
 use groundrule_review as review;
 use groundrule_survey::Position;
 use groundrule_units::{Dimension, Quantity, Ratio};
 
 use super::{
-    Amount, At, Authority, Beside, Blamed, Counts, DataFinding, FieldItem, Finding, Gravity, Mark, Measure,
-    Need, Pack, PlanReport, Required, Rule, Sense, Taking, ToolFinding, Unit, Verdict, Weight,
+    Amount, At, Authority, Beside, Blamed, Buildable, Counts, DataFinding, FieldItem, Finding, Gravity,
+    Listed, Mark, Measure, Need, Pack, PlanReport, Required, Rule, Sense, Taking, ToolFinding, Unit, Verdict,
+    Weight,
 };
-use crate::Report;
 use crate::lines::Lines;
+use crate::{Report, marking};
 
 /// Standard uncertainty to a 95 % half width: the 0.975 quantile of the normal distribution.
 const HALF_WIDTH_95: f64 = 1.959_963_984_540_054;
 
 impl From<&Report<'_>> for PlanReport {
     fn from(report: &Report<'_>) -> Self {
-        let Report { plan, layout, review, .. } = report;
+        let Report { plan, layout, site, review, .. } = report;
         let lines = Lines::of(&plan.source);
-        let from = Places { lines: &lines, shift: layout.shift };
+        let from = Places { lines: &lines, shift: layout.shift, kinds: site.kinds() };
         Self {
             plan: review.plan.clone(),
             file: plan.source.name.clone(),
@@ -31,6 +33,7 @@ impl From<&Report<'_>> for PlanReport {
             data_findings: review.data.iter().map(|finding| from.data(finding)).collect(),
             tool_findings: review.tool.iter().map(tool).collect(),
             fieldwork: review.retakes.iter().map(|retake| from.retake(retake)).collect(),
+            buildable: review.buildable.iter().map(|lot| Buildable::of(lot, layout.shift)).collect(),
             packs: review.packs.iter().map(pack).collect(),
             rules: review.rules.iter().map(rule).collect(),
         }
@@ -41,6 +44,7 @@ impl From<&Report<'_>> for PlanReport {
 struct Places<'a> {
     lines: &'a Lines<'a>,
     shift: Position,
+    kinds: &'a KindTree,
 }
 
 impl Places<'_> {
@@ -61,6 +65,7 @@ impl Places<'_> {
                 .iter()
                 .map(|beside| Beside { what: beside.what.clone(), amount: measure(&beside.shown) })
                 .collect(),
+            listed: finding.listed.iter().map(|listed| self.listed(listed)).collect(),
             answer: finding.answer.clone(),
             required: finding.required.as_ref().map(required),
             probability: finding.conformity.map(Ratio::fraction),
@@ -74,6 +79,22 @@ impl Places<'_> {
             in_dispute: finding.in_dispute.iter().map(|name| name.0.clone()).collect(),
             note: finding.note.clone(),
             at: self.at(finding.span),
+        }
+    }
+
+    fn listed(&self, listed: &review::Listed) -> Listed {
+        let kind = listed.words.get("kind");
+        let letters =
+            kind.map(|kind| marking::letters(self.kinds, kind)).filter(|letters| !letters.is_empty());
+        let color = kind.and_then(|kind| marking::color(self.kinds, kind));
+        let others = listed.words.iter().filter(|(what, _)| !matches!(what.as_str(), "name" | "kind"));
+        Listed {
+            name: listed.words.get("name").cloned(),
+            kind: kind.cloned(),
+            letters: letters.map(str::to_owned),
+            color: color.map(|color| color.name().to_owned()),
+            words: others.map(|(what, word)| (what.clone(), word.clone())).collect(),
+            amounts: listed.amounts.iter().map(|(what, shown)| (what.clone(), measure(shown))).collect(),
         }
     }
 
@@ -177,7 +198,7 @@ fn rule(record: &review::RuleRecord) -> Rule {
     }
 }
 
-fn measure(shown: &review::Shown) -> Measure {
+pub(super) fn measure(shown: &review::Shown) -> Measure {
     Measure {
         value: shown.value.si(),
         unit: unit(shown.value.dimension()),

@@ -1,5 +1,7 @@
 //! Findings.
 
+use std::collections::BTreeMap;
+
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -30,6 +32,8 @@ pub struct Finding {
     pub shown: Option<Measure>,
     /// Amounts the check gives beside the one that is judged.
     pub beside: Vec<Beside>,
+    /// Things the check lists, in its order: what lies near a piece of work.
+    pub listed: Vec<Listed>,
     /// What was counted or stated, if no amount.
     pub answer: Option<String>,
     /// What is asked for.
@@ -104,6 +108,23 @@ pub struct Beside {
     pub what: String,
     /// The amount.
     pub amount: Measure,
+}
+
+/// One thing of a list.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Listed {
+    /// What to call it.
+    pub name: Option<String>,
+    /// Its kind.
+    pub kind: Option<String>,
+    /// The letters that stand for it on the drawing.
+    pub letters: Option<String>,
+    /// The color it is marked in on the ground by the uniform code of the United States.
+    pub color: Option<String>,
+    /// What else is said of it in words, by what that is: `located`, `cover_basis`.
+    pub words: BTreeMap<String, String>,
+    /// What is measured or stated of it, by what that is: `gap`, `strip`, `cover`.
+    pub amounts: BTreeMap<String, Measure>,
 }
 
 /// A measured amount.

@@ -30,15 +30,20 @@ pub enum Mark {
 impl Mark {
     /// The mark, moved by the shift of the local origin.
     pub(super) fn of(mark: &groundrule_site::Mark, shift: Position) -> Self {
-        // A tenth of a millimetre is finer than anything on a site.
-        let round = |metres: f64| (metres * 1e4).round() / 1e4 + 0.0;
-        let place = |at: &Position| [round((at.x + shift.x).metres()), round((at.y + shift.y).metres())];
+        let place = |at: &Position| place(*at, shift);
         match mark {
             groundrule_site::Mark::Spot(at) => Self::Spot { at: place(at) },
             groundrule_site::Mark::Span(from, to) => Self::Span { from: place(from), to: place(to) },
             groundrule_site::Mark::Region(ring) => Self::Region { ring: ring.iter().map(place).collect() },
         }
     }
+}
+
+/// A place on the sheet as the plan writes its coordinates, in metres.
+pub(super) fn place(at: Position, shift: Position) -> [f64; 2] {
+    // A tenth of a millimetre is finer than anything on a site.
+    let round = |metres: f64| (metres * 1e4).round() / 1e4 + 0.0;
+    [round((at.x + shift.x).metres()), round((at.y + shift.y).metres())]
 }
 
 /// A place in the plan file, both from 1; columns count characters.

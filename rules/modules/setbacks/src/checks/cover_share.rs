@@ -1,12 +1,13 @@
-use std::collections::BTreeMap;
+use groundrule_kit::{Check, Dimension, Ground, Info, Need, Reading, Refusal};
 
-use groundrule_kit::{Check, Dimension, Feature, Ground, Info, Length, Need, Reading, Refusal, drawn_or_not};
+use crate::lots::{only_ground, touching};
 
 /// Cover share: how much of a lot a group of features covers.
 ///
 /// # What it measures
-/// The area that the group `covering` covers within the subject, which is a lot, over the area of that lot. A
-/// place that two features cover counts once, and what lies beyond the lot's lines does not count. Buildings in
+/// The area that the group `covering` covers within the subject, a lot or another area such as a strip along a
+/// shore, over the area of the subject. A place that two features cover counts once, and what lies beyond the
+/// subject's edge does not count. Buildings in
 /// the group give the lot coverage; buildings with drives, walks and patios give the hard surface share.
 ///
 /// # Why
@@ -36,8 +37,8 @@ impl Check for CoverShare {
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let lots = ground.subjects();
-        only_lots(ground, &lots)?;
-        let on = covering(ground, &lots);
+        only_ground(ground, Self::INFO.name, &lots)?;
+        let on = touching(ground, &lots, &ground.group("covering"));
 
         let covered: Vec<G::Amount> = lots
             .iter()
@@ -66,33 +67,4 @@ impl Check for CoverShare {
             })
             .collect())
     }
-}
-
-/// A share is of a lot; a row about anything else has its subject wrong.
-fn only_lots<G: Ground>(ground: &G, subjects: &[Feature]) -> Result<(), Refusal> {
-    let other = subjects.iter().zip(ground.is_a(subjects, "lot")).find(|(_, is_lot)| !is_lot);
-    match other {
-        None => Ok(()),
-        Some((&other, _)) => Err(Refusal::new(format!(
-            "the subject of cover-share is a lot, and {} is not; select kind `lot` and put what covers it into \
-             the group `covering`",
-            ground.labels(&[other]).concat(),
-        ))),
-    }
-}
-
-/// What touches each lot, wherever most of it stands, and what is said to stand there but is not drawn.
-fn covering<G: Ground>(ground: &G, lots: &[Feature]) -> BTreeMap<Feature, Vec<Feature>> {
-    let group = ground.group("covering");
-    let mut on: BTreeMap<Feature, Vec<Feature>> = BTreeMap::new();
-    for (lot, feature) in ground.near(lots, &group, Length::ZERO) {
-        on.entry(lot).or_default().push(feature);
-    }
-    let (_, unknown) = drawn_or_not(ground, &group);
-    for (&feature, lot) in unknown.iter().zip(ground.lot_of(&unknown)) {
-        if let Some(lot) = lot {
-            on.entry(lot).or_default().push(feature);
-        }
-    }
-    on
 }

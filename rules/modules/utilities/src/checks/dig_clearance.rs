@@ -1,6 +1,7 @@
 use groundrule_kit::{Check, Dimension, Ground, Info, LengthParameter, Need, Reading, Refusal};
 
 use crate::near::near;
+use crate::stated::how_located;
 use crate::zone::{Zone, margins};
 
 /// Dig clearance: whether work stays out of the strip beside a line where only hands may dig.
@@ -29,8 +30,8 @@ use crate::zone::{Zone, margins};
 ///
 /// # Cautions
 /// The strip never ends the need to call before digging and to expose the line by hand. Depth does not enter here:
-/// a line known to lie deep still has its strip. A line drawn without a width is taken as thin; give its
-/// line a `width` where its size is known.
+/// a line known to lie deep still has its strip. A line drawn without a width is as thick as its `diameter` says, and
+/// thin where it says nothing.
 pub struct DigClearance;
 
 const REACH: LengthParameter =
@@ -59,18 +60,7 @@ impl Check for DigClearance {
                     .shown("zone", margin.zone),
                 Err(word) => Reading::lacking(
                     subject,
-                    Need::new(
-                        format!("how the place of {label} is known"),
-                        match word {
-                            None => {
-                                "state `located`: `marked` on the ground by its owner, from a `record`, or `guessed`"
-                                    .to_owned()
-                            }
-                            Some(word) => format!(
-                                "`located` is \"{word}\"; write `marked`, `record` or `guessed`"
-                            ),
-                        },
-                    ),
+                    Need::new(format!("how the place of {label} is known"), how_located(word.as_deref())),
                 ),
             };
             reading.to(line).text("line", label)

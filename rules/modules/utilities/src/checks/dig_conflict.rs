@@ -2,8 +2,9 @@ use groundrule_kit::{
     Answer, Check, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal,
 };
 
+use crate::least;
 use crate::near::near;
-use crate::stated::{COVER, stated};
+use crate::stated::{COVER, how_located, stated};
 use crate::zone::{Zone, margins};
 
 /// Dig conflict: whether work that is dug deep enough to meet a line also stays out of its strip.
@@ -22,8 +23,9 @@ use crate::zone::{Zone, margins};
 /// - `marked`, `record`, `guessed`: the strips, as in `dig-clearance`. `marked` is needed.
 /// - `spare`: earth to be left over the line. Without it, none.
 /// - `usual_depth`: the depth of a subject that does not state its `dig_depth`. Without it, that is lacking.
-/// - `least_cover`: the cover of a line that does not state its `cover`; to be chosen low. Without it, that is
-///   lacking.
+/// - `least_cover`, and `least_power`, `least_low_voltage`, `least_gas`, `least_communication`, `least_irrigation`,
+///   `least_sewer` for lines of these kinds: the cover of a line that does not state its `cover`; to be chosen low.
+///   Without it, that is lacking.
 /// - `reach`: how far to look for lines. Without it, each subject is measured to every line.
 ///
 /// # Answers
@@ -41,8 +43,6 @@ const SPARE: LengthParameter =
     LengthParameter::new("spare", "Earth to be left over the line; none when not given.");
 const USUAL_DEPTH: LengthParameter =
     LengthParameter::new("usual_depth", "The depth of work that states none; lacking when not given.");
-const LEAST_COVER: LengthParameter =
-    LengthParameter::new("least_cover", "The cover of a line that states none; lacking when not given.");
 const REACH: LengthParameter =
     LengthParameter::new("reach", "How far to look for lines; all are measured to when not given.");
 
@@ -60,7 +60,13 @@ impl Check for DigConflict {
             Zone::GUESSED.info(),
             SPARE.info(),
             USUAL_DEPTH.info(),
-            LEAST_COVER.info(),
+            least::ANY.info(),
+            least::POWER.info(),
+            least::LOW_VOLTAGE.info(),
+            least::GAS.info(),
+            least::COMMUNICATION.info(),
+            least::IRRIGATION.info(),
+            least::SEWER.info(),
             REACH.info(),
         ],
         groups: &["lines"],
@@ -68,24 +74,24 @@ impl Check for DigConflict {
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let zone = Zone::read(ground)?;
-        for parameter in [SPARE, USUAL_DEPTH, LEAST_COVER] {
+        least::check(ground)?;
+        for parameter in [SPARE, USUAL_DEPTH] {
             parameter.read(ground)?;
         }
         let near = near(ground, &ground.group("lines"), REACH.read(ground)?);
         let mut readings = near.without_pair(ground, "no line is within reach");
         let lines = near.others();
         let how = "state how deep it is dug as `dig_depth`: its footing, posts, pit or trench";
-        let depths = or_assumed(ground, &near.subjects(), "dig_depth", how, "usual_depth");
-        let covers = or_assumed(ground, &lines, "cover", COVER, "least_cover");
+        let subjects = near.subjects();
+        let usual = subjects.iter().map(|_| ground.parameter_amount("usual_depth")).collect();
+        let depths = or_assumed(stated(ground, &subjects, "dig_depth", how), usual);
+        let covers = or_assumed(stated(ground, &lines, "cover", COVER), least::assumed(ground, &lines));
         let labels = ground.labels(&lines);
         let all = near.pairs.iter().zip(margins(ground, &near, &zone)).zip(depths.into_iter().zip(covers));
         readings.extend(all.zip(labels).map(|(((&(subject, line), margin), (depth, cover)), label)| {
-            let beside = margin.map(|margin| margin.amount).map_err(|_| {
-                Need::new(
-                    format!("how the place of {label} is known"),
-                    "state `located`: `marked` on the ground by its owner, from a `record`, or `guessed`",
-                )
-            });
+            let beside = margin
+                .map(|margin| margin.amount)
+                .map_err(|_| Need::new(format!("how the place of {label} is known"), how_located(None)));
             judged(ground, subject, beside, depth, cover).to(line).text("line", label)
         }));
         Ok(readings)
@@ -93,18 +99,13 @@ impl Check for DigConflict {
 }
 
 /// The stated amount of each feature, else the one the row assumes, else what is lacking.
-fn or_assumed<G: Ground>(
-    ground: &G,
-    features: &[Feature],
-    name: &str,
-    how: &str,
-    assumed: &str,
-) -> Vec<Depth<G::Amount>> {
-    let one = |amount: Result<G::Amount, Need>| match amount {
-        Ok(amount) => Ok((amount, "stated")),
-        Err(need) => ground.parameter_amount(assumed).map(|amount| (amount, "assumed")).ok_or(need),
+fn or_assumed<A>(stated: Vec<Result<A, Need>>, assumed: Vec<Option<A>>) -> Vec<Depth<A>> {
+    let one = |(stated, assumed): (Result<A, Need>, Option<A>)| match (stated, assumed) {
+        (Ok(amount), _) => Ok((amount, "stated")),
+        (Err(_), Some(amount)) => Ok((amount, "assumed")),
+        (Err(need), None) => Err(need),
     };
-    stated(ground, features, name, how).into_iter().map(one).collect()
+    stated.into_iter().zip(assumed).map(one).collect()
 }
 
 fn judged<G: Ground>(

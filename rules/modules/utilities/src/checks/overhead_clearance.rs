@@ -3,7 +3,7 @@ use groundrule_kit::{
 };
 
 use crate::near::{known, near};
-use crate::stated::stated;
+use crate::stated::{HUNG, stated};
 
 /// Overhead clearance: how far wires stay from what stands, is swum in or grows below them.
 ///
@@ -120,12 +120,7 @@ fn rises<G: Ground>(
 ) -> Vec<Result<Option<G::Amount>, Vec<Need>>> {
     let heights = stated(ground, subjects, "height", "state the `height` of its top over the ground");
     let grown = stated(ground, subjects, "mature_height", "state how tall it grows as `mature_height`");
-    let hung = stated(
-        ground,
-        wires,
-        "ground_clearance",
-        "ask its owner how high its lowest place hangs and state that as `ground_clearance`; do not measure it",
-    );
+    let hung = stated(ground, wires, "ground_clearance", HUNG);
     let plants = ground.is_a(subjects, "planting").into_iter().zip(ground.is_a(subjects, "water"));
     let tops = heights.into_iter().zip(grown).zip(plants);
     tops.zip(hung)

@@ -3,7 +3,7 @@
 
 use crate::interface::checks::{Answer, Fact, Reading};
 use crate::interface::types::Mark;
-use crate::interface::{area, task};
+use crate::interface::{area, region, task};
 use crate::{need, reading, subject, telling};
 
 type Readings = Result<Vec<Reading>, String>;
@@ -15,6 +15,11 @@ pub(crate) fn says_nothing() -> Readings {
 pub(crate) fn answers_for_another() -> Readings {
     let another = task::group("others")[0];
     Ok(vec![Reading { features: vec![another, subject()], ..reading(Answer::Count(1)) }])
+}
+
+pub(crate) fn answers_with_a_region() -> Readings {
+    let made = region::around(&[subject()], 1.0, false)[0].unwrap_or_default();
+    Ok(vec![Reading { features: vec![subject(), made], ..reading(Answer::Count(1)) }])
 }
 
 pub(crate) fn answers_about_no_feature() -> Readings {

@@ -11,9 +11,9 @@
     reason = "written by a macro from plugins/wit, where everything is documented"
 )]
 mod interface {
-    wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.0", world: "rule-module" });
+    wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.1", world: "rule-module" });
     pub(crate) use exports::groundrule::rules::checks;
-    pub(crate) use groundrule::rules::{amounts, area, distance, site, task, trouble, types, width};
+    pub(crate) use groundrule::rules::{amounts, area, distance, region, site, task, trouble, types, width};
     export!(Misfit with_types_in self);
     use super::Misfit;
 }
@@ -32,7 +32,7 @@ struct Misfit;
 type Wrong = fn() -> Result<Vec<Reading>, String>;
 
 /// Every check: its name, what it promises, what it does.
-const CHECKS: [(&str, Option<Dimension>, Wrong); 34] = [
+const CHECKS: [(&str, Option<Dimension>, Wrong); 38] = [
     ("loops", None, waste::loops),
     ("works-the-host", None, waste::works_the_host),
     ("hoards-memory", None, waste::hoards_memory),
@@ -54,6 +54,10 @@ const CHECKS: [(&str, Option<Dimension>, Wrong); 34] = [
     ("adds-apples-to-pears", None, misuse::adds_apples_to_pears),
     ("makes-up-an-amount", None, misuse::makes_up_an_amount),
     ("lets-go-twice", None, misuse::lets_go_twice),
+    ("makes-regions-for-ever", None, waste::makes_regions_for_ever),
+    ("makes-a-region-of-a-region-for-ever", None, waste::makes_a_region_of_a_region_for_ever),
+    ("reaches-nowhere", None, misuse::reaches_nowhere),
+    ("answers-with-a-region", None, answers::answers_with_a_region),
     ("says-nothing", None, answers::says_nothing),
     ("answers-for-another", None, answers::answers_for_another),
     ("answers-about-no-feature", None, answers::answers_about_no_feature),

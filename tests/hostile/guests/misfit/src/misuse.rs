@@ -3,7 +3,7 @@
 
 use crate::interface::amounts::Measured;
 use crate::interface::checks::Reading;
-use crate::interface::{amounts, area, distance, site, width};
+use crate::interface::{amounts, area, distance, region, site, width};
 use crate::subject;
 
 type Readings = Result<Vec<Reading>, String>;
@@ -14,6 +14,10 @@ pub(crate) fn names_no_feature() -> Readings {
 
 pub(crate) fn searches_for_ever() -> Readings {
     Err(format!("{:?}", distance::near(&[subject()], &[subject()], f64::INFINITY)))
+}
+
+pub(crate) fn reaches_nowhere() -> Readings {
+    Err(format!("{:?}", region::around(&[subject()], f64::NAN, false)))
 }
 
 pub(crate) fn scales_by_infinity() -> Readings {

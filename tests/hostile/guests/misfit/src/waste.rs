@@ -5,7 +5,7 @@
 use std::hint::black_box;
 
 use crate::interface::checks::{Answer, Reading};
-use crate::interface::{amounts, area};
+use crate::interface::{amounts, area, region};
 use crate::{reading, subject};
 
 type Readings = Result<Vec<Reading>, String>;
@@ -36,6 +36,23 @@ pub(crate) fn hoards_amounts() -> Readings {
     let mut hoard = Vec::new();
     loop {
         hoard.extend(area::of(&[subject; 1_000]));
+    }
+}
+
+/// Of a million regions, each of its own call.
+pub(crate) fn makes_regions_for_ever() -> Readings {
+    let subject = subject();
+    for _ in 0..1_000_000 {
+        black_box(region::around(&[subject], 1.0, false));
+    }
+    Ok(Vec::new())
+}
+
+/// Each region has more corners than the one before.
+pub(crate) fn makes_a_region_of_a_region_for_ever() -> Readings {
+    let mut last = subject();
+    loop {
+        last = region::around(&[last], 0.5, false)[0].unwrap_or(last);
     }
 }
 

@@ -1,4 +1,4 @@
-//! A guest that calls every function of interface 0.1.0 once and reports what each gave.
+//! A guest that calls every function of interface 0.1.1 once and reports what each gave.
 //!
 //! Compiled, it is the fixture that shows that old modules still run. It is written on the bare interface,
 //! so that no kit stands between it and the host.
@@ -14,9 +14,11 @@
     reason = "written by a macro from plugins/wit, where everything is documented"
 )]
 mod interface {
-    wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.0", world: "rule-module" });
+    wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.1", world: "rule-module" });
     pub(crate) use exports::groundrule::rules::checks;
-    pub(crate) use groundrule::rules::{amounts, area, distance, site, task, trouble, types, width};
+    pub(crate) use groundrule::rules::{
+        amounts, area, distance, enclosure, region, site, task, trouble, types, width,
+    };
     export!(Witness with_types_in self);
     use super::Witness;
 }
@@ -24,7 +26,7 @@ mod interface {
 use interface::amounts::Measured;
 use interface::checks::{Answer, CheckInfo, Fact, Guest, ParameterInfo, Reading};
 use interface::types::{Dimension, Mark, Need, Shape, Value};
-use interface::{amounts, area, distance, site, task, trouble, width};
+use interface::{amounts, area, distance, enclosure, region, site, task, trouble, width};
 
 struct Witness;
 
@@ -41,6 +43,7 @@ impl Guest for Witness {
         vec![
             check("gap", "The gap from each subject to the nearest of the others.", Some(Dimension::Length)),
             check("facts", "What the plan states of each subject.", None),
+            check("places", "What can be constructed around each subject.", Some(Dimension::Area)),
         ]
     }
 
@@ -48,6 +51,7 @@ impl Guest for Witness {
         match check.as_str() {
             "gap" => task::subjects().into_iter().map(gap).collect(),
             "facts" => Ok(facts()),
+            "places" => task::subjects().into_iter().map(places).collect(),
             other => Err(format!("no check {other}")),
         }
     }
@@ -143,6 +147,36 @@ fn facts() -> Vec<Reading> {
         readings.push(reading);
     }
     readings
+}
+
+/// The ground around a subject, with every other place that can be made, measured, and the ring around it.
+fn places(subject: u32) -> Result<Reading, String> {
+    let made = |regions: Vec<Option<u32>>| regions.into_iter().flatten().collect::<Vec<u32>>();
+    let Some(lot) = one(site::lot_of(&[subject]))? else {
+        return Ok(reading(vec![subject], Answer::NotApplicable("it is on no lot".to_owned()), Vec::new()));
+    };
+    let corners = one(region::lot_corners(&[lot]))?;
+    let lines: Vec<u32> = corners.iter().map(|(line, _)| *line).collect();
+    let around = one(made(region::around(&[subject], 1.5, true)))?;
+    let mut facts = Vec::new();
+    let mut tell = |name: &str, amount: Measured| facts.push((name.to_owned(), Fact::Amount(amount)));
+    tell("strips", area::covered(&made(region::strip(&lines, 3.0)), None));
+    tell("corners", area::covered(&made(region::corner_sight(&corners, 4.0, 6.0, false)), Some(lot)));
+    let drives: Vec<(u32, u32)> = lines.iter().map(|line| (subject, *line)).collect();
+    tell("drives", area::covered(&region::drive_sight(&drives, 2.0, 2.0).concat(), None));
+    let mut pieces = task::group("others");
+    pieces.extend(&lines);
+    if let Some(ring) = enclosure::widest_opening(subject, &pieces) {
+        tell("opening", ring.opening);
+        let names = site::label(&ring.pieces).join(", ");
+        facts.push(("ring".to_owned(), Fact::Text(names)));
+    }
+    let centrelines = made(region::corner_sight(&corners, 4.0, 6.0, true));
+    facts.push(("centrelines".to_owned(), Fact::Count(u32::try_from(centrelines.len()).unwrap_or(u32::MAX))));
+    for (i, each) in one(site::stated_each(&[subject], "heights"))?.into_iter().enumerate() {
+        facts.push((format!("height_{i}"), Fact::Amount(each)));
+    }
+    Ok(reading(vec![subject], Answer::Amount(one(area::of(&[around]))?), facts))
 }
 
 fn length(flat: &[f64]) -> u32 {

@@ -1,0 +1,5 @@
+//! One check, one file.
+
+mod barrier_opening;
+
+pub use barrier_opening::BarrierOpening;
