@@ -52,8 +52,8 @@ impl Selector {
     fn kind_fits(&self, site: &Site, kind: &str) -> bool {
         let is = |wanted: &String| site.kinds().is_a(kind, wanted);
         // The sheet stands nowhere on the lot: only who names it asks for it.
-        let named = self.kinds.iter().any(is) || (self.kinds.is_empty() && kind != "sheet");
-        named && !self.except.iter().any(is)
+        (self.kinds.iter().any(is) || (self.kinds.is_empty() && kind != "sheet"))
+            && !self.except.iter().any(is)
     }
 
     /// Whether a feature of a fitting kind is chosen.

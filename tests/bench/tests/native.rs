@@ -31,7 +31,7 @@ fn check(site: &Arc<groundrule_site::Site>, task: &Task) {
         }
         assert_eq!(inside.facts.len(), outside.facts.len());
         for (name, fact) in &outside.facts {
-            match (inside.facts.get(name).unwrap(), fact) {
+            match (inside.facts.get(name.as_ref()).unwrap(), fact) {
                 (groundrule_site::Fact::Amount(inside), Fact::Amount(outside)) => {
                     assert_eq!(**inside, *outside);
                 }
