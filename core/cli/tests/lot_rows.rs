@@ -14,34 +14,18 @@ use std::collections::BTreeSet;
 use std::fs;
 
 use support::root;
-use support::rows::Sheet;
-
-/// 200 ft by 200 ft, streets on the south and the west.
-const CORNER: &str = r#"
-[site]
-name = "Row tests"
-units = "ft"
-north = "up"
-district = "TZ-1"
-overlays = ["wildfire", "france", "high-hedges", "lake"]
-
-[lot]
-corners = [[0, 0], [200, 0], [200, 200], [0, 200]]
-sides = { c1-c2 = { role = "front", street = "Linnet Street", street_width = "50 ft" }, c2-c3 = { role = "side" }, c3-c4 = { role = "rear" }, c4-c1 = { role = "street_side", street = "Plover Way", street_width = "50 ft" } }
-"#;
+use support::rows::{CORNER, INTERIOR, Sheet};
 
 /// A rule, a plan, the figure that meets and the one that does not.
 type Row = (&'static str, &'static str, &'static str, &'static str);
 
 #[track_caller]
 fn check(pack: &str, rows: &[Row]) {
-    let interior =
-        CORNER.replace("\"street_side\", street = \"Plover Way\", street_width = \"50 ft\"", "\"side\"");
     for (rule, plan, meets, fails) in rows {
         // A plan that begins with `corner` is for a corner lot.
         let (ground, plan) = match plan.strip_prefix("corner\n") {
             Some(plan) => (CORNER, plan),
-            None => (interior.as_str(), *plan),
+            None => (INTERIOR, *plan),
         };
         let sheet = Sheet { ground, packs: &[pack] };
         let verdicts = |figure: &str| sheet.verdicts(rule, &plan.replace('@', figure));

@@ -15,37 +15,9 @@ mod support;
 use std::fmt::Write as _;
 
 use serde_json::Value;
-use support::rows::Sheet;
+use support::rows::{CORNER, INTERIOR, Sheet};
 
 const FOOT: f64 = 0.304_8;
-
-/// 200 ft by 200 ft, streets on the south and the west.
-const CORNER: &str = r#"
-[site]
-name = "Row tests"
-units = "ft"
-north = "up"
-district = "TZ-1"
-overlays = ["wildfire", "france", "high-hedges", "lake"]
-
-[lot]
-corners = [[0, 0], [200, 0], [200, 200], [0, 200]]
-sides = { c1-c2 = { role = "front", street = "Linnet Street", street_width = "50 ft" }, c2-c3 = { role = "side" }, c3-c4 = { role = "rear" }, c4-c1 = { role = "street_side", street = "Plover Way", street_width = "50 ft" } }
-"#;
-
-/// 200 ft by 200 ft, one street on the south.
-const INTERIOR: &str = r#"
-[site]
-name = "Row tests"
-units = "ft"
-north = "up"
-district = "TZ-1"
-overlays = ["wildfire", "france", "high-hedges", "lake"]
-
-[lot]
-corners = [[0, 0], [200, 0], [200, 200], [0, 200]]
-sides = { c1-c2 = { role = "front", street = "Linnet Street" }, c2-c3 = { role = "side" }, c3-c4 = { role = "rear" }, c4-c1 = { role = "side" } }
-"#;
 
 const PRACTICE: Sheet<'_> = Sheet { ground: INTERIOR, packs: &["lot-practice"] };
 const AT_CORNER: Sheet<'_> = Sheet { ground: CORNER, packs: &["lot-practice"] };

@@ -20,6 +20,34 @@ corners = [[0, 0], [200, 0], [200, 200], [0, 200]]
 sides = { c1-c2 = { role = "front" }, c2-c3 = { role = "side" }, c3-c4 = { role = "rear" }, c4-c1 = { role = "side" } }
 "#;
 
+/// 200 ft by 200 ft, streets on the south and the west.
+pub(crate) const CORNER: &str = r#"
+[site]
+name = "Row tests"
+units = "ft"
+north = "up"
+district = "TZ-1"
+overlays = ["wildfire", "france", "high-hedges", "lake"]
+
+[lot]
+corners = [[0, 0], [200, 0], [200, 200], [0, 200]]
+sides = { c1-c2 = { role = "front", street = "Linnet Street", street_width = "50 ft" }, c2-c3 = { role = "side" }, c3-c4 = { role = "rear" }, c4-c1 = { role = "street_side", street = "Plover Way", street_width = "50 ft" } }
+"#;
+
+/// 200 ft by 200 ft, one street on the south.
+pub(crate) const INTERIOR: &str = r#"
+[site]
+name = "Row tests"
+units = "ft"
+north = "up"
+district = "TZ-1"
+overlays = ["wildfire", "france", "high-hedges", "lake"]
+
+[lot]
+corners = [[0, 0], [200, 0], [200, 200], [0, 200]]
+sides = { c1-c2 = { role = "front", street = "Linnet Street" }, c2-c3 = { role = "side" }, c3-c4 = { role = "rear" }, c4-c1 = { role = "side" } }
+"#;
+
 /// A plan with features written one to a line as `id kind what-else; what-else`.
 pub(crate) fn plan(features: &str) -> String {
     plan_on(LOT, features)

@@ -1,6 +1,6 @@
-//! Parameters that name facts.
+//! Parameters that name facts, and what is stated under them.
 
-use groundrule_kit::{Ground, Refusal, Value};
+use groundrule_kit::{Feature, Ground, Need, Reading, Refusal, Value};
 
 /// A text parameter that the row has to give.
 pub(crate) fn needed<G: Ground>(ground: &G, parameter: &str, example: &str) -> Result<String, Refusal> {
@@ -27,4 +27,26 @@ fn wrong(parameter: &str, given: Option<&Value>, example: &str) -> Refusal {
 /// A fact's name as a sentence has it: `latch_height` becomes `latch height`.
 pub(crate) fn plain(name: &str) -> String {
     name.replace('_', " ")
+}
+
+/// The amount that each subject states under the name that a parameter gives, or how to get it.
+pub(crate) fn amounts<G: Ground>(
+    ground: &G,
+    parameter: &str,
+    example: &str,
+    how: &str,
+) -> Result<Vec<Reading<G::Amount>>, Refusal> {
+    let name = needed(ground, parameter, example)?;
+    let subjects = ground.subjects();
+    let stated = ground.stated(&subjects, &name);
+    let labels = ground.labels(&subjects);
+    let words = plain(&name);
+    let one = |((subject, amount), label): ((Feature, Option<G::Amount>), String)| match amount {
+        Some(amount) => Reading::amount(subject, amount),
+        None => Reading::lacking(
+            subject,
+            Need::new(format!("{words} of {label}"), format!("{how} and state it as `{name}`")),
+        ),
+    };
+    Ok(subjects.into_iter().zip(stated).zip(labels).map(one).collect())
 }

@@ -1,6 +1,6 @@
-use groundrule_kit::{Check, Dimension, Ground, Info, Need, ParameterInfo, Reading, Refusal};
+use groundrule_kit::{Check, Dimension, Ground, Info, ParameterInfo, Reading, Refusal};
 
-use crate::names::{needed, plain};
+use crate::names::amounts;
 
 /// Stated share: a slope or another share that the plan states of each subject.
 ///
@@ -36,18 +36,6 @@ impl Check for Share {
     };
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
-        let name = needed(ground, NAME.name, "the name of a slope or share, such as \"slope\"")?;
-        let subjects = ground.subjects();
-        let stated = ground.stated(&subjects, &name);
-        let labels = ground.labels(&subjects);
-        let words = plain(&name);
-        let one = |((subject, amount), label): ((_, Option<G::Amount>), String)| match amount {
-            Some(amount) => Reading::amount(subject, amount),
-            None => Reading::lacking(
-                subject,
-                Need::new(format!("{words} of {label}"), format!("take it and state it as `{name}`")),
-            ),
-        };
-        Ok(subjects.into_iter().zip(stated).zip(labels).map(one).collect())
+        amounts(ground, NAME.name, "the name of a slope or share, such as \"slope\"", "take it")
     }
 }
