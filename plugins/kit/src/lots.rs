@@ -1,6 +1,6 @@
 //! Bringing together what stands on the same lot.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::{Feature, Ground};
 
@@ -32,6 +32,12 @@ pub fn by_lot<G: Ground>(ground: &G, subjects: &[Feature], group: &[Feature]) ->
             OnLot { subject, lot, others }
         })
         .collect()
+}
+
+/// Those subjects that come first in none of the pairs, in their order.
+pub fn in_no_pair(subjects: &[Feature], pairs: &[(Feature, Feature)]) -> Vec<Feature> {
+    let told: BTreeSet<Feature> = pairs.iter().map(|pair| pair.0).collect();
+    subjects.iter().copied().filter(|subject| !told.contains(subject)).collect()
 }
 
 /// Those pairs that stand on one lot. A feature without a lot shares none.

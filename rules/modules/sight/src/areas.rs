@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use groundrule_kit::{
-    Choice, Feature, Ground, Length, LengthParameter, Mark, Need, Reading, Shape, drawn_subjects,
+    Choice, Feature, Ground, Length, LengthParameter, Mark, Need, Reading, Shape, drawn_subjects, in_no_pair,
 };
 
 /// What of a subject can block the sight.
@@ -64,7 +64,7 @@ pub(crate) fn readings<G: Ground>(
         ground.near(subjects, &regions, reach + widest)
     };
     let pairs: Vec<(Feature, Feature)> = near(&subjects).into_iter().filter(|(a, b)| own(*a, *b)).collect();
-    for &subject in subjects.iter().filter(|subject| pairs.iter().all(|pair| pair.0 != **subject)) {
+    for subject in in_no_pair(&subjects, &pairs) {
         readings.push(Reading::not_applicable(subject, nothing));
     }
     readings.extend(pairs.into_iter().filter_map(|(subject, region)| {

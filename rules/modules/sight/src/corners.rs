@@ -1,12 +1,15 @@
 //! The corners of lots.
 
+use std::collections::BTreeSet;
+
 use groundrule_kit::{Feature, Ground, Length};
 
 /// The corners at which two lines of the group `lines` meet, or would meet if the corner were not cut or rounded: then
 /// a line of its own, no longer than `cut`, lies between them.
 pub(crate) fn corners<G: Ground>(ground: &G, cut: Length) -> Vec<(Feature, Feature)> {
-    let lines = ground.group("lines");
-    let mut lots: Vec<Feature> = ground.lot_of(&lines).into_iter().flatten().collect();
+    let group = ground.group("lines");
+    let lines: BTreeSet<Feature> = group.iter().copied().collect();
+    let mut lots: Vec<Feature> = ground.lot_of(&group).into_iter().flatten().collect();
     lots.sort_unstable();
     lots.dedup();
     let mut corners = Vec::new();

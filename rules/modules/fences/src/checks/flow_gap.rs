@@ -1,5 +1,6 @@
 use groundrule_kit::{
     Check, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal, Shape, drawn_subjects,
+    in_no_pair,
 };
 
 /// Flow gap: whether water can pass under or through what stands across a drainage way.
@@ -43,7 +44,7 @@ impl Check for FlowGap {
         };
         let (subjects, mut readings) = drawn_subjects(ground);
         let pairs = ground.near(&subjects, &ground.group("areas"), reach);
-        for &subject in subjects.iter().filter(|subject| pairs.iter().all(|pair| pair.0 != **subject)) {
+        for subject in in_no_pair(&subjects, &pairs) {
             readings.push(Reading::not_applicable(subject, "no drainage way is within reach"));
         }
         let clear = ground.clearance(&pairs);

@@ -1,5 +1,5 @@
 use groundrule_kit::{
-    Check, Dimension, Feature, Ground, Info, LengthParameter, Reading, Refusal, drawn_subjects,
+    Check, Dimension, Feature, Ground, Info, LengthParameter, Reading, Refusal, drawn_subjects, in_no_pair,
 };
 
 use crate::heights::{Side, greatest, heights};
@@ -42,7 +42,7 @@ impl Check for HeightOnWall {
         let reach = REACH.read(ground)?.unwrap_or_default();
         let (subjects, mut readings) = drawn_subjects(ground);
         let pairs = ground.near(&subjects, &ground.group("walls"), reach);
-        for &subject in subjects.iter().filter(|subject| pairs.iter().all(|pair| pair.0 != **subject)) {
+        for subject in in_no_pair(&subjects, &pairs) {
             readings.push(Reading::not_applicable(subject, "it stands on no wall"));
         }
         readings.extend(pairs.into_iter().map(|(fence, wall)| together(ground, fence, wall)));

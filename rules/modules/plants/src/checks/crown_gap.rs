@@ -1,5 +1,8 @@
+use std::collections::BTreeSet;
+
 use groundrule_kit::{
     Check, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal, drawn_subjects,
+    in_no_pair,
 };
 
 /// Crown gap: the gap between the crowns of two trees, and how far they stand from the house.
@@ -42,9 +45,10 @@ impl Check for CrownGap {
         };
         let (subjects, mut readings) = drawn_subjects(ground);
         let found = ground.near(&subjects, &ground.group("others"), reach);
-        let once = |(a, b): &(Feature, Feature)| a < b || !found.contains(&(*b, *a));
-        let pairs: Vec<(Feature, Feature)> = found.iter().copied().filter(once).collect();
-        for &subject in subjects.iter().filter(|subject| pairs.iter().all(|pair| pair.0 != **subject)) {
+        let all: BTreeSet<(Feature, Feature)> = found.iter().copied().collect();
+        let once = |(a, b): &(Feature, Feature)| a < b || !all.contains(&(*b, *a));
+        let pairs: Vec<(Feature, Feature)> = found.into_iter().filter(once).collect();
+        for subject in in_no_pair(&subjects, &pairs) {
             readings.push(Reading::not_applicable(
                 subject,
                 "each gap is told from the other tree, or none is near",

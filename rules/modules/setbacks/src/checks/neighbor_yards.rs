@@ -53,25 +53,29 @@ impl Check for NeighborYards {
         let beyond = |yard: f64| {
             most.is_some_and(|most| yard > most.metres()) || least.is_some_and(|least| yard < least.metres())
         };
-        let yards = by_lot_line(ground);
+        let counted: BTreeMap<Feature, G::Amount> = by_lot_line(ground)
+            .into_iter()
+            .filter_map(|(lot, kept)| {
+                let counts = match kept {
+                    None => ground.parameter_amount("vacant"),
+                    Some((_, Some(value))) if beyond(value) => ground.parameter_amount("instead"),
+                    Some((yard, _)) => Some(yard),
+                };
+                Some((lot, counts?))
+            })
+            .collect();
+        // Of thousands of lots the sum is made once, and each leaves itself out of it.
+        let total = ground.sum(&counted.values().collect::<Vec<_>>());
         let lines = lines(ground);
         let mut readings = lines.answered;
         for on in &lines.known {
-            let mut counted: Vec<G::Amount> = Vec::new();
-            for (_, kept) in yards.iter().filter(|(lot, _)| Some(**lot) != on.lot) {
-                let counts = match kept {
-                    None => ground.parameter_amount("vacant"),
-                    Some((_, Some(value))) if beyond(*value) => ground.parameter_amount("instead"),
-                    Some((yard, _)) => ground.scale(&[(yard, 1.0)]).pop(),
-                };
-                counted.extend(counts);
-            }
-            let mean = mean(ground, &counted);
+            let itself = on.lot.and_then(|lot| counted.get(&lot));
+            let number = u32::try_from(counted.len() - usize::from(itself.is_some())).unwrap_or(u32::MAX);
+            let mean = total.as_ref().and_then(|total| mean_without(ground, total, itself, number));
             let own = pairs(std::slice::from_ref(on));
             let labels = ground.labels(&on.others);
             for (((subject, line), yard), label) in own.iter().copied().zip(ground.yard(&own)).zip(labels) {
                 let mean = mean.as_ref().and_then(|mean| ground.scale(&[(mean, 1.0)]).pop());
-                let number = u32::try_from(counted.len()).unwrap_or(u32::MAX);
                 readings.push(match mean {
                     Some(mean) => Reading::amount(subject, yard)
                         .to(line)
@@ -115,10 +119,21 @@ fn by_lot_line<G: Ground>(ground: &G) -> BTreeMap<Feature, Kept<G::Amount>> {
     on.into_iter().map(kept).collect()
 }
 
-fn mean<G: Ground>(ground: &G, counted: &[G::Amount]) -> Option<G::Amount> {
-    let sum = ground.sum(&counted.iter().collect::<Vec<_>>())?;
-    let count = u32::try_from(counted.len()).ok().filter(|count| *count > 0)?;
-    ground.scale(&[(&sum, 1.0 / f64::from(count))]).pop()
+/// The mean of so many, out of the sum of them and one more.
+fn mean_without<G: Ground>(
+    ground: &G,
+    total: &G::Amount,
+    itself: Option<&G::Amount>,
+    number: u32,
+) -> Option<G::Amount> {
+    let share = (number > 0).then(|| 1.0 / f64::from(number))?;
+    match itself {
+        Some(itself) => {
+            let others = ground.subtract(&[(total, itself)]).pop()?;
+            ground.scale(&[(&others, share)]).pop()
+        }
+        None => ground.scale(&[(total, share)]).pop(),
+    }
 }
 
 fn nobody(line: &str) -> Need {

@@ -1,3 +1,5 @@
+use std::collections::BTreeMap;
+
 use groundrule_kit::{Check, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal};
 
 use crate::lots::{only_ground, touching};
@@ -44,17 +46,19 @@ impl Check for YardShare {
         let on = touching(ground, &lots, &ground.group("covering"));
         let mut readings = Vec::new();
         let lines = ground.group("lines");
-        let of: Vec<Option<Feature>> = ground.lot_of(&lines);
+        let mut of: BTreeMap<Feature, Vec<Feature>> = BTreeMap::new();
+        for (&line, lot) in lines.iter().zip(ground.lot_of(&lines)) {
+            of.entry(lot.unwrap_or(line)).or_default().push(line);
+        }
         for lot in lots {
-            let own: Vec<Feature> =
-                lines.iter().zip(&of).filter(|(_, of)| **of == Some(lot)).map(|(line, _)| *line).collect();
+            let own = of.get(&lot).map_or(&[][..], Vec::as_slice);
             if own.is_empty() {
                 let label = ground.labels(&[lot]).concat();
                 let why = format!("{label} has no line of the kind asked about");
                 readings.push(Reading::not_applicable(lot, why));
             }
             let there = on.get(&lot).map_or(&[][..], Vec::as_slice);
-            let strips = ground.strip(&own, depth);
+            let strips = ground.strip(own, depth);
             for (&line, strip) in own.iter().zip(strips) {
                 readings.push(share(ground, lot, line, strip, there));
             }

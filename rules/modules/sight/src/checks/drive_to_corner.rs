@@ -1,3 +1,5 @@
+use std::collections::{BTreeMap, BTreeSet};
+
 use groundrule_kit::{Check, Dimension, Feature, Ground, Info, Length, Reading, Refusal, by_lot};
 
 use crate::corners::corners;
@@ -40,13 +42,18 @@ impl Check for DriveToCorner {
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let drives = ground.subjects();
         let lines = ground.group("lines");
-        let reached = ground.near(&drives, &lines, SHORT);
-        let corners = corners(ground, CUT);
+        let reached: BTreeSet<(Feature, Feature)> = ground.near(&drives, &lines, SHORT).into_iter().collect();
+        let mut meets: BTreeMap<Feature, Vec<Feature>> = BTreeMap::new();
+        for (a, b) in corners(ground, CUT) {
+            meets.entry(a).or_default().push(b);
+            meets.entry(b).or_default().push(a);
+        }
         let mut readings = Vec::new();
         for on in by_lot(ground, &drives, &lines) {
-            let reaches = |line: Feature| on.others.contains(&line) && reached.contains(&(on.subject, line));
-            let ways = corners.iter().flat_map(|&(a, b)| [(a, b), (b, a)]);
-            let pairs: Vec<(Feature, Feature)> = ways.filter(|&(own, _)| reaches(own)).collect();
+            let own = on.others.iter().copied().filter(|&line| reached.contains(&(on.subject, line)));
+            let others =
+                |line: Feature| meets.get(&line).into_iter().flatten().map(move |&other| (line, other));
+            let pairs: Vec<(Feature, Feature)> = own.flat_map(others).collect();
             if pairs.is_empty() {
                 readings.push(Reading::not_applicable(
                     on.subject,
