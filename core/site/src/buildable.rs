@@ -1,12 +1,13 @@
 //! The ground of a lot that required setbacks leave, and the setback lines around it.
 //!
 //! What lies nearer to a lot line than its setback is out: near the *segment*, so a setback goes round the end of its
-//! line. The area is exact, arcs included; the lines and regions are for drawing, with arcs in short chords.
+//! line. The area is exact, arcs around corners included, with curved lot lines in chords within a millimetre; the lines
+//! and regions are for drawing, with arcs in short chords.
 
 use std::borrow::Cow;
 use std::f64::consts::PI;
 
-use geo::{BooleanOps, Coord, MultiPolygon, Polygon};
+use geo::{BooleanOps, Coord, LineString, MultiPolygon, Polygon, SimplifyIdx};
 use groundrule_survey::{Point, Position, Shape};
 use groundrule_units::{Area, Dimension, Length};
 
@@ -19,8 +20,14 @@ use crate::{FeatureId, Mark, Measured, Need, Site};
 
 /// Sides a full circle is drawn with.
 const SIDES: u32 = 96;
-/// The cosine of 5 degrees: a bend that turns less is filled with a chord.
-const GENTLE: f64 = 0.996_194_698_091_745_5;
+/// The cosine of 10 degrees: a bend that turns less is filled with a chord.
+const GENTLE: f64 = 0.984_807_753_012_208;
+/// How far the middle of such a chord lies off the arc, as a share of the depth: one less the cosine of 5 degrees.
+const FLAT: f64 = 0.003_805_301_908_254_5;
+/// How far a line may be drawn off its curve, in metres: less than a pen is wide on paper.
+const DRAWN_OFF: f64 = 0.01;
+/// How far the chords of a curve may lie off it where the area is worked out, in metres.
+const MEASURED_OFF: f64 = 0.001;
 /// What lies no farther beyond the end of a line, in metres, is not beyond it.
 const BEYOND: f64 = 1e-6;
 /// How far a setback is moved to find how the area changes with it, in metres.
@@ -86,12 +93,14 @@ impl Site {
 
 /// The area left and how it errs, with the places of the lot and with the setbacks themselves.
 fn area(ring: &[Point], strips: &[Strip<'_>], setbacks: &[(FeatureId, Measured)]) -> Measured {
-    let (area, terms) = left(ring, strips);
+    let paths = paths(strips, MEASURED_OFF);
+    let strips = thinned(&paths, strips);
+    let (area, terms) = left(ring, &strips);
     let mut gather = Gather::default();
     gather.terms(&terms, 1.0);
     for (i, (_, depth)) in setbacks.iter().enumerate().filter(|(_, (_, depth))| !depth.terms().is_empty()) {
         let moved = |by: f64| {
-            let mut strips = strips.to_vec();
+            let mut strips = strips.clone();
             strips[i].depth += by;
             left(ring, &strips).0
         };
@@ -165,7 +174,7 @@ impl Strip<'_> {
             .zip(self.path.iter().skip(1))
             .map(|(a, b)| distance(at, place(a), place(b)))
             .fold(f64::INFINITY, f64::min);
-        let sagitta = self.depth * (1.0 - libm::cos(PI / f64::from(SIDES)));
+        let sagitta = self.depth * FLAT;
         self.depth > 0.0 && (-sagitta - 1e-6..=1e-6).contains(&(away - self.depth))
     }
 }
@@ -189,8 +198,25 @@ fn left(ring: &[Point], strips: &[Strip<'_>]) -> (f64, crate::Terms) {
     ((whole - out).max(0.0), combine(&of_whole, 1.0, &of_out, -1.0))
 }
 
+/// The points of each path that keep it so near to its curve: a curve in fine chords has too many, and the time to lay
+/// strips over each other grows with the square of them.
+fn paths(strips: &[Strip<'_>], off: f64) -> Vec<Vec<Point>> {
+    let path = |strip: &Strip<'_>| {
+        let line: LineString = strip.path.iter().map(place).collect();
+        line.simplify_idx(off).into_iter().filter_map(|i| strip.path.get(i).cloned()).collect()
+    };
+    strips.iter().map(path).collect()
+}
+
+/// The strips along these paths instead of their own.
+fn thinned<'a>(paths: &'a [Vec<Point>], strips: &[Strip<'_>]) -> Vec<Strip<'a>> {
+    paths.iter().zip(strips).map(|(path, strip)| Strip { path, depth: strip.depth }).collect()
+}
+
 /// The regions left, and for each strip the stretches of its edge that bound them.
 fn drawn(ring: &[Point], strips: &[Strip<'_>]) -> (Vec<Mark>, Vec<Vec<Vec<Position>>>) {
+    let paths = paths(strips, DRAWN_OFF);
+    let strips = thinned(&paths, strips);
     let mut parts = Vec::new();
     for strip in strips.iter().filter(|strip| strip.depth > 0.0) {
         strip.polygons(ring, &mut parts);
@@ -202,7 +228,7 @@ fn drawn(ring: &[Point], strips: &[Strip<'_>]) -> (Vec<Mark>, Vec<Vec<Vec<Positi
     for region in &left {
         let mut ring: Vec<Coord<f64>> = region.exterior().coords().copied().collect();
         ring.pop();
-        stretches(&ring, strips, &mut lines);
+        stretches(&ring, &strips, &mut lines);
         regions.push(Mark::Region(ring.into_iter().map(position).collect()));
     }
     (regions, lines)

@@ -50,8 +50,13 @@ fn what_is_lacking_or_does_not_arise() {
     );
     let far = corner().feature("shed", "shed", Rect::metres(12.0, 30.0, 14.0, 32.0)).on("lot");
     assert_eq!(asked(far, "shed").ask::<CornerArea>(), format!("shed: {nowhere}"));
+    // Nothing can be laid out from the middle of a street that does not say how wide it is.
+    let unlaid = Sketch::new()
+        .lot("lot", Rect::metres(0.0, 0.0, 20.0, 40.0))
+        .feature("fence", "fence", Rect::metres(1.0, 2.0, 1.0, 30.0))
+        .on("lot");
     assert_eq!(
-        asked(corner(), "fence").parameter("from", "centrelines").ask::<CornerArea>(),
+        asked(unlaid, "fence").parameter("from", "centrelines").ask::<CornerArea>(),
         "fence: lacking street width along lot.s, street width along lot.w"
     );
 }

@@ -1,5 +1,7 @@
+use std::collections::BTreeMap;
+
 use groundrule_kit::{
-    Check, Choice, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal,
+    Answer, Check, Choice, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal,
 };
 
 use crate::areas::{Area, BLOCKS, REACH, reach_or, readings};
@@ -67,9 +69,7 @@ impl Check for CornerArea {
         let from_centrelines = FROM.read(ground)?;
         let (blocks, reach) = (BLOCKS.read(ground)?, reach_or(REACH.read(ground)?));
         let corners = corners(ground, leg);
-        if from_centrelines && let Some(readings) = without_width(ground, &corners) {
-            return Ok(readings);
-        }
+        let bare = if from_centrelines { without_width(ground, &corners) } else { BTreeMap::new() };
         let regions = ground.corner_sight(&corners, leg, second, from_centrelines);
         let made = corners.into_iter().zip(regions);
         let areas: Vec<Area> = made
@@ -77,30 +77,46 @@ impl Check for CornerArea {
                 Some(Area { region: region?, made_by: vec![first, second] })
             })
             .collect();
-        Ok(readings(ground, &areas, blocks, reach, "it stands near no corner of two streets on its lot"))
+        let mut told =
+            readings(ground, &areas, blocks, reach, "it stands near no corner of two streets on its lot");
+        if !bare.is_empty() {
+            ask_for_widths(ground, &bare, &mut told);
+        }
+        Ok(told)
     }
 }
 
-/// The answer for every subject where a street along a corner does not say how wide it is.
-fn without_width<G: Ground>(ground: &G, corners: &[(Feature, Feature)]) -> Option<Vec<Reading<G::Amount>>> {
+/// The street lines along corners that do not say how wide their street is, lot by lot.
+fn without_width<G: Ground>(ground: &G, corners: &[(Feature, Feature)]) -> BTreeMap<Feature, Vec<Feature>> {
     let mut lines: Vec<Feature> = corners.iter().flat_map(|&(a, b)| [a, b]).collect();
     lines.sort_unstable();
     lines.dedup();
+    let mut bare: BTreeMap<Feature, Vec<Feature>> = BTreeMap::new();
     let widths = ground.stated(&lines, "street_width");
-    let bare: Vec<Feature> =
-        lines.iter().zip(widths).filter(|(_, width)| width.is_none()).map(|(line, _)| *line).collect();
-    if bare.is_empty() {
-        return None;
+    for ((&line, lot), width) in lines.iter().zip(ground.lot_of(&lines)).zip(widths) {
+        if let (Some(lot), None) = (lot, width) {
+            bare.entry(lot).or_default().push(line);
+        }
     }
-    let needs = || -> Vec<Need> {
-        let how = "look the width of the right-of-way up at the street department and state it as `street_width` on \
-                   that side of the lot";
-        ground
-            .labels(&bare)
-            .into_iter()
-            .map(|label| Need::new(format!("street width along {label}"), how))
-            .collect()
-    };
-    let lacking = |subject| Reading::new(subject, groundrule_kit::Answer::Lacking(needs()));
-    Some(ground.subjects().into_iter().map(lacking).collect())
+    bare
+}
+
+/// What was told as near no corner is asked for the widths where its lot has a corner that could not be laid out.
+fn ask_for_widths<G: Ground>(
+    ground: &G,
+    bare: &BTreeMap<Feature, Vec<Feature>>,
+    told: &mut [Reading<G::Amount>],
+) {
+    let how = "look the width of the right-of-way up at the street department and state it as `street_width` on that \
+               side of the lot";
+    let subjects: Vec<Feature> =
+        told.iter().filter_map(|reading| reading.features.first().copied()).collect();
+    for (reading, lot) in told.iter_mut().zip(ground.lot_of(&subjects)) {
+        let lines = lot.and_then(|lot| bare.get(&lot));
+        if let (Answer::NotApplicable(_), Some(lines)) = (&reading.answer, lines) {
+            let labels = ground.labels(lines).into_iter();
+            let needs = labels.map(|label| Need::new(format!("street width along {label}"), how));
+            reading.answer = Answer::Lacking(needs.collect());
+        }
+    }
 }
