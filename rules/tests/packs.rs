@@ -2,10 +2,13 @@
 
 #![allow(clippy::panic, reason = "helpers of tests")]
 
-use groundrule_kit::{Info, Module};
+mod registered;
+
+use groundrule_kit::Info;
 use groundrule_packs::{Pack, read_pack};
 use groundrule_plan::{KindTree, Source};
 use groundrule_rules::BuiltInPack;
+use registered::registered;
 
 fn read(built_in: &BuiltInPack) -> Pack {
     let source = Source { name: built_in.file.to_owned(), text: built_in.text.into() };
@@ -14,18 +17,8 @@ fn read(built_in: &BuiltInPack) -> Pack {
 
 fn info(check: &str) -> Info {
     let (module, name) = check.split_once('/').unwrap_or_else(|| panic!("`{check}` names no module"));
-    let checks = match module {
-        "fences" => groundrule_fences::Module::checks(),
-        "plants" => groundrule_plants::Module::checks(),
-        "pools" => groundrule_pools::Module::checks(),
-        "setbacks" => groundrule_setbacks::Module::checks(),
-        "sight" => groundrule_sight::Module::checks(),
-        "stated" => groundrule_stated::Module::checks(),
-        "submittal" => groundrule_submittal::Module::checks(),
-        "utilities" => groundrule_utilities::Module::checks(),
-        "walks" => groundrule_walks::Module::checks(),
-        other => panic!("no module {other}"),
-    };
+    let found = registered().into_iter().find(|(known, _)| *known == module);
+    let checks = found.unwrap_or_else(|| panic!("no module {module}")).1;
     *checks.iter().find(|info| info.name == name).unwrap_or_else(|| panic!("no check {check}"))
 }
 
@@ -63,18 +56,7 @@ fn every_check_is_asked_by_a_row() {
         .iter()
         .flat_map(|built_in| read(built_in).rows.into_iter().map(|row| row.check))
         .collect();
-    let registered = [
-        ("fences", groundrule_fences::Module::checks()),
-        ("plants", groundrule_plants::Module::checks()),
-        ("pools", groundrule_pools::Module::checks()),
-        ("setbacks", groundrule_setbacks::Module::checks()),
-        ("sight", groundrule_sight::Module::checks()),
-        ("stated", groundrule_stated::Module::checks()),
-        ("submittal", groundrule_submittal::Module::checks()),
-        ("utilities", groundrule_utilities::Module::checks()),
-        ("walks", groundrule_walks::Module::checks()),
-    ];
-    for (module, checks) in registered {
+    for (module, checks) in registered() {
         for check in checks {
             let name = format!("{module}/{}", check.name);
             assert!(asked.contains(&name), "no row asks {name}");

@@ -6,28 +6,16 @@
     reason = "the test compares the registration with the files"
 )]
 
+mod registered;
+
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use groundrule_kit::{Info, Module};
+use groundrule_kit::Info;
+use registered::registered;
 
 const HEADINGS: [&str; 5] = ["# What it measures", "# Why", "# Parameters", "# Answers", "# Cautions"];
-
-/// Each module's name with what its code registers.
-fn registered() -> Vec<(&'static str, &'static [Info])> {
-    vec![
-        ("fences", groundrule_fences::Module::checks()),
-        ("plants", groundrule_plants::Module::checks()),
-        ("pools", groundrule_pools::Module::checks()),
-        ("setbacks", groundrule_setbacks::Module::checks()),
-        ("sight", groundrule_sight::Module::checks()),
-        ("stated", groundrule_stated::Module::checks()),
-        ("submittal", groundrule_submittal::Module::checks()),
-        ("utilities", groundrule_utilities::Module::checks()),
-        ("walks", groundrule_walks::Module::checks()),
-    ]
-}
 
 fn folder(module: &str, within: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("modules").join(module).join(within)

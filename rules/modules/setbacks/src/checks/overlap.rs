@@ -1,6 +1,6 @@
 use groundrule_kit::{
     Check, Dimension, Feature, Ground, Info, LengthParameter, Reading, Refusal, Shape, drawn_or_not,
-    not_drawn,
+    drawn_subjects, in_no_pair,
 };
 
 /// Overlap: whether each subject stays out of areas such as easements and buffers, and by how much.
@@ -42,7 +42,7 @@ impl Check for Overlap {
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let reach = REACH.read(ground)?;
         let areas = ground.group("areas");
-        let (subjects, undrawn) = drawn_or_not(ground, &ground.subjects());
+        let (subjects, mut readings) = drawn_subjects(ground);
         let every = |areas: &[Feature]| -> Vec<(Feature, Feature)> {
             let pairs = subjects.iter().flat_map(|&subject| areas.iter().map(move |&area| (subject, area)));
             pairs.filter(|(subject, area)| subject != area).collect()
@@ -57,18 +57,9 @@ impl Check for Overlap {
         };
         pairs.sort_unstable();
 
-        let mut readings: Vec<Reading<G::Amount>> = undrawn
-            .iter()
-            .zip(ground.labels(&undrawn))
-            .map(|(&subject, label)| Reading::lacking(subject, not_drawn(&label)))
-            .collect();
-        let alone = |subject: &&Feature| pairs.binary_search_by_key(*subject, |pair| pair.0).is_err();
-        readings.extend(
-            subjects
-                .iter()
-                .filter(alone)
-                .map(|&subject| Reading::not_applicable(subject, "no such area is within reach")),
-        );
+        let alone = in_no_pair(&subjects, &pairs).into_iter();
+        readings
+            .extend(alone.map(|subject| Reading::not_applicable(subject, "no such area is within reach")));
         readings.extend(measured(ground, pairs));
         Ok(readings)
     }

@@ -2,7 +2,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use groundrule_kit::{
     Check, Choice, Dimension, Feature, Ground, Info, LengthParameter, Need, Reading, Refusal, by_lot,
-    drawn_or_not, not_drawn, on_one_lot,
+    drawn_or_not, drawn_subjects, on_one_lot,
 };
 
 /// Separation: how far each subject stays from others on the same lot.
@@ -60,7 +60,7 @@ impl Check for Separation {
         let reach = REACH.read(ground)?;
         let which = WHICH.read(ground)?;
         let others = ground.group("others");
-        let (subjects, undrawn) = drawn_or_not(ground, &ground.subjects());
+        let (subjects, mut readings) = drawn_subjects(ground);
 
         let pairs = match reach {
             None => by_lot(ground, &subjects, &others)
@@ -86,11 +86,6 @@ impl Check for Separation {
         let gaps = each_once(gaps);
         let told: BTreeSet<Feature> = gaps.iter().map(|((subject, _), _)| *subject).collect();
 
-        let mut readings: Vec<Reading<G::Amount>> = undrawn
-            .iter()
-            .zip(ground.labels(&undrawn))
-            .map(|(&subject, label)| Reading::lacking(subject, not_drawn(&label)))
-            .collect();
         let silent: Vec<Feature> = subjects.into_iter().filter(|subject| !told.contains(subject)).collect();
         for (&subject, lot) in silent.iter().zip(ground.lot_of(&silent)) {
             readings.push(without_gap(ground, subject, lot, asked.contains(&subject)));
