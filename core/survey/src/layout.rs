@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use groundrule_plan::{Geometry, Name, Plan, Role, Span};
 use groundrule_units::{Length, Quantity};
 
-use crate::{Adjustment, ErrorTerms, SourceId};
+use crate::{Adjustment, ErrorTerms, Ground, SourceId};
 
 /// A place on the sheet, from the local origin.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -195,6 +195,8 @@ pub struct Layout {
     pub sources: Vec<SourceOwner>,
     /// Heights of points by their full name, where the plan measures levels.
     pub heights: BTreeMap<String, PointHeight>,
+    /// Levels of the ground and the lines along which it breaks.
+    pub ground: Ground,
     /// How far one standard deviation of each source moves the length on paper of the sheet's checked dimension.
     pub on_paper: Vec<(SourceId, Length)>,
     /// Measurements, by their index in the plan, that contradict themselves or others beyond what their accuracy

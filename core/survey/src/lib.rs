@@ -12,6 +12,7 @@ mod ellipse;
 mod error;
 mod extent;
 mod field;
+mod ground;
 mod layout;
 mod order;
 mod places;
@@ -23,6 +24,7 @@ mod sources;
 pub use adjustment::{AdjustedReading, Adjustment, Together};
 pub use ellipse::ErrorEllipse;
 pub use error::{ErrorTerm, ErrorTerms, Map, SourceId, Surveyed};
+pub use ground::{Ground, GroundLevel, GroundLine, GroundLineKind, Surface};
 pub use layout::{
     Dispute, Layout, LotPosition, Owner, Point, PointHeight, Position, Reading, ResolvedLot, ResolvedSide,
     Shape, SourceOwner,

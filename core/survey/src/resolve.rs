@@ -8,7 +8,6 @@ use groundrule_plan::{
 };
 use groundrule_units::{Length, SheetUnit};
 
-use crate::SourceId;
 use crate::boxes::{self, CORNERS};
 use crate::curves::Xy;
 use crate::extent;
@@ -20,6 +19,7 @@ use crate::places::{Placed, Reader, ResolvedPath, xy};
 use crate::rings::{RingFault, holds, ring_fault, twice_area};
 use crate::roles;
 use crate::sources::Sources;
+use crate::{Ground, SourceId};
 
 /// Coordinates farther out than this are shifted near zero, so that figures keep their last digits.
 const FAR: f64 = 10_000.0;
@@ -64,6 +64,7 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
         named: placed.named,
         sources: placed.sources.owners,
         heights: placed.heights,
+        ground: Ground::default(),
         disputed: placed.disputed,
         adjustments: placed.adjustments,
         assumptions: placed.assumptions,
