@@ -8,7 +8,7 @@
 )]
 
 wasmtime::component::bindgen!({
-    path: "../../plugins/wit/0.1.1",
+    path: "../../plugins/wit/0.1.2",
     world: "rule-module",
     imports: { default: trappable },
     with: { "groundrule:rules/amounts.measured": groundrule_site::Measured },

@@ -24,7 +24,7 @@ use crate::state::State;
 /// model's rules, and the engine links them so.
 macro_rules! interface {
     ($name:literal) => {
-        concat!("groundrule:rules/", $name, "@0.1.1")
+        concat!("groundrule:rules/", $name, "@0.1.2")
     };
 }
 
