@@ -13,7 +13,7 @@ use groundrule_units::Length;
 use super::footprint::{Footprint, Stands};
 use super::model::{Corner, Ground, to_place};
 use super::stay;
-use super::told::{self, Told};
+use super::told::Told;
 use super::{Terrain, word};
 use crate::shape::segments::{norm, place};
 use crate::terms::Gather;
@@ -27,14 +27,13 @@ pub(crate) fn terrain(plan: &Plan, layout: &Layout, features: &[Feature], kinds:
     let mut told = Told::new(plan, layout);
     let corners = corner_names(layout, features);
     let mut made = |which: Surface| {
-        let stand = |(i, feature): (usize, &Feature)| {
-            let there = match which {
-                Surface::Existing => feature.status != Some(Status::Proposed),
-                Surface::Proposed => feature.status != Some(Status::Remove),
-            };
-            Footprint::of(i, feature, kinds).filter(|_| there)
+        let gone = match which {
+            Surface::Existing => Status::Proposed,
+            Surface::Proposed => Status::Remove,
         };
-        let footprints: Vec<Footprint<'_>> = features.iter().enumerate().filter_map(stand).collect();
+        let there = features.iter().enumerate().filter(|(_, feature)| feature.status != Some(gone));
+        let footprints: Vec<Footprint<'_>> =
+            there.filter_map(|(i, feature)| Footprint::of(i, feature, kinds)).collect();
         let kept = stay::levels_of(which, &layout.ground, features);
         let work = Work { which, levels: &layout.ground, features, footprints: &footprints, corners: &corners };
         work.surface(&kept, &mut told)

@@ -7,7 +7,7 @@ use geo::Coord;
 use groundrule_survey::{Point, Shape};
 
 use crate::shape::rings::edges;
-use crate::shape::segments::{cross, dot, meeting, norm, place, position, unit};
+use crate::shape::segments::{cross, meeting, norm, place, position, unit};
 use crate::{FeatureId, Site};
 
 impl Site {
@@ -91,9 +91,4 @@ pub(crate) fn on(a: &Point, b: &Point, share: f64) -> Point {
     let error =
         groundrule_survey::ErrorTerms::moved_by(&[(scaled(1.0 - share), &a.error), (scaled(share), &b.error)]);
     Point { at: position(crate::shape::segments::at(place(a), place(b), share)), error }
-}
-
-/// How far a place lies along a unit direction.
-pub(crate) fn ahead(from: Coord<f64>, way: Coord<f64>, p: Coord<f64>) -> f64 {
-    dot(p - from, way)
 }

@@ -4,7 +4,6 @@ use groundrule_survey::Position;
 use groundrule_terrain::Place;
 use groundrule_units::{Area, Length, Ratio, Volume};
 
-use super::earth::facets;
 use super::model::Ground;
 
 /// A contour.
@@ -96,7 +95,7 @@ impl Ground {
                 way: (steep > 0.0).then(|| (-slope.x / steep, -slope.y / steep)),
             }
         };
-        facets(&self.tin).map(fall).collect()
+        self.tin.facet_ids().map(fall).collect()
     }
 
     /// The hollows that are part of no other, those that drain places empty left out.

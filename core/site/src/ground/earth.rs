@@ -95,26 +95,4 @@ impl Ground {
             }
         }
     }
-
-    /// The mean gradient around each corner, by the area of the facets at it.
-    pub(crate) fn slopes(&self) -> Vec<geo::Coord<f64>> {
-        let zero = geo::Coord { x: 0.0, y: 0.0 };
-        let mut sums = vec![(zero, 0.0); self.corners.len()];
-        for facet in facets(&self.tin) {
-            let (slope, area) = (self.gradient(facet), self.tin.area(facet).square_metres());
-            for vertex in self.tin.corners(facet) {
-                if let Some((sum, total)) = sums.get_mut(vertex.0 as usize) {
-                    *sum = *sum + slope * area;
-                    *total += area;
-                }
-            }
-        }
-        sums.into_iter().map(|(sum, total)| if total > 0.0 { sum / total } else { zero }).collect()
-    }
-}
-
-/// All facets of a surface.
-pub(crate) fn facets(tin: &Tin) -> impl Iterator<Item = groundrule_terrain::FacetId> + use<> {
-    let count = u32::try_from(tin.facets()).unwrap_or(u32::MAX);
-    (0..count).map(groundrule_terrain::FacetId)
 }

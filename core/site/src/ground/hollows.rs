@@ -10,11 +10,10 @@ use groundrule_terrain::{Hollow as Found, VertexId};
 use groundrule_units::{Dimension, Length, Quantity};
 
 use super::contours::to_position;
-use super::earth::facets;
 use super::model::{Ground, to_coord};
 use super::over::few_levels;
 use super::no_ground;
-use crate::shape::piece::{Piece, pieces};
+use crate::shape::piece::Piece;
 use crate::shape::rings::Lies;
 use crate::shape::segments::{norm, place, position};
 use crate::spread::of_least;
@@ -178,7 +177,7 @@ impl Ground {
         let mut lowest: Vec<Option<VertexId>> = vec![None; self.corners.len()];
         let mut rim = vec![false; self.corners.len()];
         let level = |vertex: VertexId| self.tin.vertices().get(vertex.0 as usize).map_or(Length::ZERO, |v| v.level);
-        for facet in facets(&self.tin) {
+        for facet in self.tin.facet_ids() {
             let corners = self.tin.corners(facet);
             let neighbours = self.tin.neighbours(facet);
             for (i, vertex) in corners.iter().enumerate() {

@@ -29,12 +29,12 @@ impl Site {
         }
         let mut all = Vec::new();
         for piece in &pieces {
-            let spots = piece.points().filter_map(|point| ground.spot(point, 0.0));
+            let spots = piece.points().filter_map(|point| ground.level_at(point, 0.0));
             let mut edges = piece.edges().peekable();
             if edges.peek().is_none() {
                 all.extend(spots);
             } else {
-                all.extend(edges.flat_map(|(a, b)| ground.spots(a, b)));
+                all.extend(edges.flat_map(|(a, b)| ground.crossings(a, b)));
             }
         }
         pick(ground, all, figure, Dimension::Length).unwrap_or_else(|| lacking(few_levels(which, name)))
@@ -43,17 +43,17 @@ impl Site {
 
 impl Ground {
     /// The levels of a segment where it crosses edges of the surface, each counting by half of the stretches beside it.
-    fn spots(&self, a: &Point, b: &Point) -> Vec<Candidate> {
+    fn crossings(&self, a: &Point, b: &Point) -> Vec<Candidate> {
         let length = norm(place(b) - place(a));
         let stretches = self.stretches(a, b);
         let both = stretches.iter().flat_map(|stretch| {
             let half = (stretch.to - stretch.from) * length / 2.0;
             [(stretch.from, half), (stretch.to, half)]
         });
-        both.filter_map(|(share, weight)| self.spot(&on(a, b, share), weight)).collect()
+        both.filter_map(|(share, weight)| self.level_at(&on(a, b, share), weight)).collect()
     }
 
-    fn spot(&self, point: &Point, weight: f64) -> Option<Candidate> {
+    fn level_at(&self, point: &Point, weight: f64) -> Option<Candidate> {
         let height = self.height(point)?;
         let facet = self.tin.facet_at(super::model::to_place(place(point)))?;
         // Only the corners that carry the place make it lacking.

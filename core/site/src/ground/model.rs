@@ -135,4 +135,20 @@ impl Ground {
         let needs = carrying.filter_map(|(corner, _)| corner?.guessed.clone()).collect();
         Some(Height { value, terms: gather.finish(), needs: sorted(needs) })
     }
+
+    /// The mean gradient around each corner, by the area of the facets at it.
+    pub(crate) fn slopes(&self) -> Vec<Coord<f64>> {
+        let zero = Coord { x: 0.0, y: 0.0 };
+        let mut sums = vec![(zero, 0.0); self.corners.len()];
+        for facet in self.tin.facet_ids() {
+            let (slope, area) = (self.gradient(facet), self.tin.area(facet).square_metres());
+            for vertex in self.tin.corners(facet) {
+                if let Some((sum, total)) = sums.get_mut(vertex.0 as usize) {
+                    *sum = *sum + slope * area;
+                    *total += area;
+                }
+            }
+        }
+        sums.into_iter().map(|(sum, total)| if total > 0.0 { sum / total } else { zero }).collect()
+    }
 }

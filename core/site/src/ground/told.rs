@@ -107,6 +107,11 @@ impl<'a> Told<'a> {
 
     /// A length as the sheet writes lengths.
     fn length(&self, length: Length) -> String {
-        groundrule_units::show_length(length, self.plan.site.units)
+        use groundrule_units::{SheetUnit, Style, show};
+        let style = match self.plan.site.units {
+            SheetUnit::Feet | SheetUnit::Inches => Style::DecimalFeet,
+            SheetUnit::Metres | SheetUnit::Millimetres => Style::Metres,
+        };
+        show(length.into(), style)
     }
 }
