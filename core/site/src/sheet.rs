@@ -37,7 +37,7 @@ pub(crate) fn sheet(plan: &Plan, layout: &Layout) -> Feature {
 fn facts(plan: &Plan, layout: &Layout) -> Facts {
     let sheet = &plan.sheet;
     let mut facts: Facts =
-        sheet.attributes.iter().map(|(name, stated)| (name.0.clone(), fact(&stated.value))).collect();
+        sheet.attributes.iter().filter_map(|(name, it)| Some((name.0.clone(), fact(&it.value)?))).collect();
     let mut state = |name: &str, fact: Option<Fact>| {
         if let Some(fact) = fact {
             facts.insert(name.to_owned(), fact);
