@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 
 use groundrule_plan::{
-    Accuracy, AccuracyClass, At, Attribute, Feature, Geometry, Gravity, Lot, Name, NamedPoint, Place, Plan,
-    PointRef, Remark, Sheet, SiteFacts, Source, Span,
+    Accuracy, AccuracyClass, At, Attribute, Feature, Geometry, Gravity, GroundFacts, Lot, Name, NamedPoint,
+    Place, Plan, PointRef, Remark, Sheet, SiteFacts, Source, Span,
 };
-use groundrule_units::{Length, Mark, SheetUnit, Written};
+use groundrule_units::{Length, Level, Mark, SheetUnit, Written};
 
 use crate::LinearUnit;
 use crate::assemble::{Names, written};
@@ -107,6 +107,7 @@ pub(crate) fn plan(
         features,
         declared: BTreeMap::new(),
         sheet: Sheet::default(),
+        ground: GroundFacts::default(),
         remarks,
     }
 }
@@ -124,7 +125,8 @@ fn named(names: &mut Names, point: &SurveyPoint) -> NamedPoint {
 fn spot_level(names: &mut Names, point: &SurveyPoint, name: &Name) -> Option<Feature> {
     let (level, span) = (point.level.clone()?, point.span);
     let stands_on = PointRef { owner: None, point: name.clone(), span };
-    let attribute = At { value: Attribute::Length(level), span };
+    let level = level.map(|height| Level { term: None, height });
+    let attribute = At { value: Attribute::Level(level), span };
     Some(Feature {
         id: At { value: Name(names.id("level-", &name.0)), span },
         title: point.code.clone(),

@@ -13,6 +13,10 @@ pub enum AttributeKind {
     Length,
     /// A list of lengths.
     Lengths,
+    /// A level.
+    Level,
+    /// A level for each vertex or station.
+    Levels,
     /// An area.
     Area,
     /// A slope or a share.
@@ -28,6 +32,8 @@ pub enum AttributeKind {
 crate::words! { AttributeKind {
     "length" => Self::Length, "a length";
     "lengths" => Self::Lengths, "a list of lengths";
+    "level" => Self::Level, "a level as grading plans write it";
+    "levels" => Self::Levels, "a list of levels, one for each vertex or station";
     "area" => Self::Area, "an area";
     "ratio" => Self::Ratio, "a slope or a share";
     "count" => Self::Count, "a whole number";

@@ -1,12 +1,14 @@
 //! The typed plan: what the file says, before any point is resolved.
 
+mod ground;
 mod measurements;
 mod stated;
 
 use std::collections::BTreeMap;
 
-use groundrule_units::{Angle, Area, Length, Ratio, SheetUnit, Written};
+use groundrule_units::{Angle, Area, Length, Level, Ratio, SheetUnit, Written};
 
+pub use ground::{GroundFacts, GroundMark};
 pub use measurements::{
     AngleReading, Call, Chain, Course, Distance, Fact, Fall, FallReading, Height, Lengths, LevelRun,
     Measurement, Offset, Offsets, Piece, Reading, SheetSide, Sight, Tie, TieSide, Traverse, Turn,
@@ -56,6 +58,8 @@ pub struct Plan {
     pub declared: BTreeMap<Name, Declaration>,
     /// What the sheet itself states.
     pub sheet: Sheet,
+    /// What is said of the levels of the ground as a whole, and of those at points.
+    pub ground: GroundFacts,
     /// What reading the file already found about the data.
     pub remarks: Vec<Remark>,
 }
@@ -111,6 +115,14 @@ pub struct AccuracyClass {
     pub origin: ClassOrigin,
     /// Where in the file; empty for a class the plan does not define.
     pub span: Span,
+}
+
+impl Feature {
+    /// A property of this name, if stated.
+    pub fn stated(&self, name: &str) -> Option<&At<Attribute>> {
+        // The map is keyed by owned names, of which few are stated: looking through them makes none.
+        self.attributes.iter().find(|(stated, _)| stated.0 == name).map(|(_, attribute)| attribute)
+    }
 }
 
 impl AccuracyClass {
@@ -365,6 +377,10 @@ pub enum Attribute {
     Length(Written<Length>),
     /// Several lengths, in the order written.
     Lengths(Vec<Written<Length>>),
+    /// A level.
+    Level(Written<Level>),
+    /// A level for each vertex or station, in the order written; none where it was not taken.
+    Levels(Vec<Option<At<Written<Level>>>>),
     /// An area.
     Area(Written<Area>),
     /// A slope or share.

@@ -6,6 +6,7 @@
 //! Nothing here knows what a plan is; other files of the project are read with it too.
 
 mod keys;
+mod levels;
 mod lists;
 mod quantities;
 mod scalars;
@@ -14,6 +15,7 @@ mod toml_text;
 mod words;
 
 pub use keys::{Keys, Table, unknown_key};
+pub use levels::{LevelOrLevels, Levels};
 pub use lists::{Map, OneOrMore};
 pub use quantities::{Coordinate, NotNegative, Size, number_or_text, unread};
 pub use scalars::Date;

@@ -2,6 +2,7 @@
 
 mod accuracy;
 mod far;
+mod ground;
 
 use crate::model::{Accuracy, Feature, Geometry, Plan, Presence, Status};
 use crate::reader::{Reader, list};
@@ -17,6 +18,7 @@ pub(crate) fn remark(plan: &mut Plan, reader: &mut Reader<'_>) {
     remarks.extend(systems(&reader.other_system));
     remarks.extend(contradictions(plan, reader));
     remarks.extend(far::far_coordinates(plan));
+    remarks.extend(ground::remarks(plan, reader));
     remarks.sort_by_key(|remark| (remark.span, remark.code));
     plan.remarks = remarks;
 }

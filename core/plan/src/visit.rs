@@ -84,7 +84,7 @@ pub(crate) fn accuracies(plan: &Plan) -> impl Iterator<Item = &Accuracy> {
     let said = said.chain(plan.points.iter().filter_map(|point| point.by.as_ref()));
     let said = said.chain(plan.measurements.iter().filter_map(|measurement| measurement.by.as_ref()));
     let said = said.chain(plan.lots.iter().filter_map(|lot| lot.by.as_ref()));
-    let said = said.chain(plan.sheet.checked.iter().map(|checked| &checked.by));
+    let said = said.chain(plan.sheet.checked.iter().map(|checked| &checked.by)).chain(&plan.ground.by);
     said.chain(plan.features.iter().filter_map(|feature| feature.by.as_ref())).chain(sizes)
 }
 

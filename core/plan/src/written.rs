@@ -9,6 +9,7 @@ pub(crate) mod boxes;
 pub(crate) mod declared;
 pub(crate) mod feature;
 pub(crate) mod geometry;
+pub(crate) mod ground;
 pub(crate) mod lot;
 pub(crate) mod measured;
 pub(crate) mod path;
@@ -71,6 +72,8 @@ crate::table! {
         optional declared: declared::Declared,
         /// What the sheet itself states. Packs ask for it as the kind `sheet`, of which every plan has one.
         optional sheet: sheet::WrittenSheet,
+        /// The levels of the ground: what they count from, how well they were taken, and those at points.
+        optional ground: ground::WrittenGround,
     }
 }
 
@@ -132,6 +135,7 @@ impl PlanFile {
                 features: features.into_iter().filter_map(|written| written.feature).collect(),
                 declared: self.declared.map(|declared| declared.0).unwrap_or_default(),
                 sheet: self.sheet.map(|sheet| sheet.0).unwrap_or_default(),
+                ground: self.ground.map(|ground| ground.0).unwrap_or_default(),
                 remarks: Vec::new(),
             },
         }

@@ -232,6 +232,8 @@ fn stated(plan: &Plan) -> Vec<String> {
         Attribute::Count(count) => count.to_string(),
         Attribute::Flag(flag) => flag.to_string(),
         Attribute::Text(text) => text.clone(),
+        Attribute::Level(level) => format!("{:.4} m", level.value.height.metres()),
+        Attribute::Levels(levels) => format!("{} levels", levels.len()),
         Attribute::Lengths(lengths) => {
             let metres: Vec<String> = lengths.iter().map(|it| format!("{:.4}", it.value.metres())).collect();
             format!("{} m", metres.join(" "))
@@ -313,4 +315,67 @@ fn spans_point_at_what_was_written() {
     assert_eq!(text(eave.span), "\"2 ft\"");
     assert_eq!(text(plan.points[0].name.span), "tap");
     assert_eq!(text(plan.lots[0].sides[0].span), "sw-se");
+}
+
+fn level(level: &groundrule_plan::At<groundrule_units::Written<groundrule_units::Level>>) -> String {
+    let groundrule_units::Level { term, height } = level.value.value;
+    let term = term.map(|term| format!("{} ", term.short())).unwrap_or_default();
+    format!("{term}{:.2}", height.feet())
+}
+
+#[test]
+fn levels() {
+    let plan = plan("levels");
+    let ground = &plan.ground;
+    assert_eq!(
+        ground.datum.as_ref().map(|datum| datum.value.as_str()),
+        Some("assumed, 100.00 on the bolt of the hydrant")
+    );
+    assert!(matches!(&ground.by, Some(Accuracy::Class(class)) if class.value.0 == "builders_level"));
+    assert_eq!(ground.not_ground.iter().map(point).collect::<Vec<_>>(), ["bm", "sill"]);
+    let marks: Vec<String> =
+        ground.levels.iter().map(|mark| format!("{} {}", point(&mark.point), level(&mark.level))).collect();
+    assert_eq!(
+        marks,
+        ["house.ne FG 100.40", "house.nw 100.60", "oak EG 99.80", "oak FG 100.10", "lot.sw 98.50"]
+    );
+    let stated: Vec<String> = plan
+        .features
+        .iter()
+        .flat_map(|feature| feature.attributes.iter().map(move |(name, it)| (feature, name, &it.value)))
+        .filter_map(|(feature, name, attribute)| {
+            let levels = match attribute {
+                Attribute::Level(it) => {
+                    level(&groundrule_plan::At { value: it.clone(), span: groundrule_plan::Span::default() })
+                }
+                Attribute::Levels(list) => {
+                    let each = list.iter().map(|it| it.as_ref().map_or("-".to_owned(), level));
+                    each.collect::<Vec<_>>().join(", ")
+                }
+                _ => return None,
+            };
+            Some(format!("{}.{}: {levels}", feature.id.value.0, name.0))
+        })
+        .collect();
+    assert_eq!(
+        stated,
+        [
+            "house.floor_level: FF 102.00",
+            "house.foundation_level: 101.20",
+            "house.levels: FG 100.50, FG 100.45, -, EG 100.39",
+            "house.siding_level: 101.40",
+            "walk.levels: 99.00, 99.25",
+            "wall.bottom_levels: BW 98.50, BW 98.70",
+            "wall.top_levels: TW 101.50, TW 101.50",
+            "wall.upper_levels: 101.00, -",
+            "c99.level: EG 99.00",
+            "s1.level: HP 99.40",
+            "swale.levels: FL 99.50, FL 97.50",
+            "inlet.invert: INV 95.90",
+            "inlet.rim: RIM 97.40",
+            "curb.levels: FL 97.00, FL 96.50",
+            "curb.top_levels: TC 97.50, TC 97.00",
+            "top.levels: 99.20, -, 99.60",
+        ]
+    );
 }

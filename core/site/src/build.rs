@@ -21,7 +21,7 @@ pub(crate) fn features(plan: &Plan, layout: &Layout) -> Vec<Feature> {
         let mut facts: Facts = feature
             .attributes
             .iter()
-            .map(|(name, attribute)| (name.0.clone(), fact(&attribute.value)))
+            .filter_map(|(name, attribute)| Some((name.0.clone(), fact(&attribute.value)?)))
             .collect();
         if let Some(status) = status {
             facts.insert("status".to_owned(), Fact::Text(status_word(status).to_owned()));
@@ -112,9 +112,15 @@ fn line_title(side: &ResolvedSide, lot: Option<&str>) -> String {
     format!("{role}lot line {}{of}{street}", side.name.0)
 }
 
-/// A stated property as a fact.
-pub(crate) fn fact(attribute: &Attribute) -> Fact {
-    match attribute {
+/// A stated property as a fact; none for levels of which some were not taken.
+pub(crate) fn fact(attribute: &Attribute) -> Option<Fact> {
+    let amount = |length: Length| Measured::exact(length);
+    Some(match attribute {
+        Attribute::Level(level) => Fact::Amount(Box::new(amount(level.value.height))),
+        Attribute::Levels(levels) => {
+            let heights = levels.iter().map(|level| Some(amount(level.as_ref()?.value.value.height)));
+            Fact::Amounts(heights.collect::<Option<_>>()?)
+        }
         Attribute::Length(length) => Fact::Amount(Box::new(Measured::exact(length.value))),
         Attribute::Lengths(lengths) => {
             Fact::Amounts(lengths.iter().map(|length| Measured::exact(length.value)).collect())
@@ -124,7 +130,7 @@ pub(crate) fn fact(attribute: &Attribute) -> Fact {
         Attribute::Count(count) => Fact::Count(*count),
         Attribute::Flag(flag) => Fact::Flag(*flag),
         Attribute::Text(text) => Fact::Text(text.clone()),
-    }
+    })
 }
 
 fn status_word(status: Status) -> &'static str {

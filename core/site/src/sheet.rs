@@ -1,5 +1,7 @@
 //! The sheet as a feature: what it states, and where that can be held against the drawing.
 
+use std::collections::BTreeSet;
+
 use groundrule_plan::{CheckedLength, Course, Name, North, Plan, Presence, Reading};
 use groundrule_survey::{Layout, Shape};
 use groundrule_units::{Angle, Length, Scale};
@@ -20,7 +22,7 @@ const SHEET: &str = "sheet";
 ///   and by the dimension taken off the print;
 /// - `arrow_off_north`: how far the drawn arrow points from the plan's north, from 0 to 180 degrees;
 /// - `declared.` and a subject: `none` or `shown`, as `[declared]` says. What nobody looked at is not stated;
-/// - `bearings` and `levels`: how many calls of the plan have a bearing, and how many of its points a height.
+/// - `bearings` and `levels`: how many calls of the plan have a bearing, and how many levels it has, of the ground or of marks.
 pub(crate) fn sheet(plan: &Plan, layout: &Layout) -> Feature {
     Feature {
         id: Name(SHEET.to_owned()),
@@ -37,7 +39,7 @@ pub(crate) fn sheet(plan: &Plan, layout: &Layout) -> Feature {
 fn facts(plan: &Plan, layout: &Layout) -> Facts {
     let sheet = &plan.sheet;
     let mut facts: Facts =
-        sheet.attributes.iter().map(|(name, stated)| (name.0.clone(), fact(&stated.value))).collect();
+        sheet.attributes.iter().filter_map(|(name, it)| Some((name.0.clone(), fact(&it.value)?))).collect();
     let mut state = |name: &str, fact: Option<Fact>| {
         if let Some(fact) = fact {
             facts.insert(name.to_owned(), fact);
@@ -109,9 +111,13 @@ fn bearings(plan: &Plan) -> usize {
     calls.flatten().filter(|call| says(&call.course)).count()
 }
 
-/// How many points have a height: by levelling, or stated of a mark.
+/// How many levels the plan has: of the ground, measured otherwise, or stated of a mark.
 fn levels(plan: &Plan, layout: &Layout) -> usize {
-    let level = Name("level".to_owned());
-    let marks = plan.features.iter().filter(|feature| feature.attributes.contains_key(&level));
-    layout.heights.len() + marks.count()
+    let stated = || layout.ground.levels.iter().filter(|level| !level.derived);
+    let ground: BTreeSet<&str> = stated().map(|level| level.name.0.as_str()).collect();
+    let marked: BTreeSet<u32> = stated().filter_map(|level| level.feature).collect();
+    let heights = layout.heights.keys().filter(|name| !ground.contains(name.as_str()));
+    let marks = plan.features.iter().zip(0_u32..);
+    let marks = marks.filter(|(mark, i)| mark.stated("level").is_some() && !marked.contains(i));
+    stated().count() + heights.count() + marks.count()
 }

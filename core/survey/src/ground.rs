@@ -1,8 +1,15 @@
 //! Levels of the ground, and the lines along which it breaks, before they are made a surface.
 
+mod gather;
+mod look;
+mod run;
+pub(crate) mod stated;
+
 use groundrule_plan::{Name, Span};
 use groundrule_units::{Length, LevelTerm};
 
+pub(crate) use self::gather::gather;
+pub(crate) use self::look::look;
 use crate::{Point, SourceId};
 
 /// Which ground a level is of.
@@ -31,6 +38,9 @@ pub struct GroundLevel {
     pub name: Name,
     /// The feature it is stated of, by its index in the plan; none for a point by itself.
     pub feature: Option<u32>,
+    /// True where it follows from others of its line and is not stated itself: further vertices of a contour, corners
+    /// and points of curves between two levels.
+    pub derived: bool,
     /// Where in the file.
     pub span: Span,
 }
@@ -66,7 +76,7 @@ pub struct GroundLine {
 /// Everything the plan says of how high the ground is.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Ground {
-    /// Levels in the order of the file.
+    /// Levels: of features in the order of the file, those of one line together, then of `[ground]`, then measured heights.
     pub levels: Vec<GroundLevel>,
     /// Lines of them.
     pub lines: Vec<GroundLine>,

@@ -142,6 +142,8 @@ pub enum Owner {
     Assumption(u32),
     /// The dimension taken off the print.
     Sheet,
+    /// A level of `[ground]`, by its index in the plan.
+    Ground(u32),
 }
 
 /// What was read.
@@ -163,6 +165,8 @@ pub enum Reading {
     Mark(u32),
     /// The bearing of a call, by its place in the traverse.
     Bearing(u32),
+    /// A level of the ground, by its place among those stated of its owner.
+    Level(u32),
 }
 
 /// What a run of error sources belongs to, for saying what to measure again.
@@ -241,6 +245,9 @@ impl SourceOwner {
         if let Some(words) = of_survey(plan, self.owner, self.reading, self.ends.as_deref()) {
             return words;
         }
+        if let Reading::Level(which) = self.reading {
+            return crate::ground::stated::words(plan, self.owner, which);
+        }
         let (owner, corners) = match self.owner {
             Owner::Point(i) => (plan.points.get(i as usize).map(|p| &p.name.value), None),
             Owner::Lot(i) => {
@@ -256,7 +263,7 @@ impl SourceOwner {
                 });
                 (feature.map(|f| &f.id.value), ring)
             }
-            Owner::Measurement(_) | Owner::Assumption(_) | Owner::Sheet => (None, None),
+            Owner::Measurement(_) | Owner::Assumption(_) | Owner::Sheet | Owner::Ground(_) => (None, None),
         };
         let owner = owner.map_or("an unnamed thing", |name| name.0.as_str());
         match self.reading {
@@ -272,9 +279,11 @@ impl SourceOwner {
             Reading::Edges => format!("positions of the edges of {owner}"),
             Reading::Sizes => format!("width and depth of {owner}"),
             Reading::Offset => format!("distance that sets out {owner}"),
-            Reading::Figure(_) | Reading::Mark(_) | Reading::Overall | Reading::Bearing(_) => {
-                format!("figure of {owner}")
-            }
+            Reading::Figure(_)
+            | Reading::Mark(_)
+            | Reading::Overall
+            | Reading::Bearing(_)
+            | Reading::Level(_) => format!("figure of {owner}"),
         }
     }
 }
@@ -295,7 +304,7 @@ pub(crate) fn of_survey(
             return Some(format!("right angle taken for granted{at}"));
         }
         Owner::Sheet => return Some("checked dimension on the print of the sheet".to_owned()),
-        Owner::Point(_) | Owner::Lot(_) | Owner::Feature(_) => return None,
+        Owner::Point(_) | Owner::Lot(_) | Owner::Feature(_) | Owner::Ground(_) => return None,
     };
     Some(match (reading, ends) {
         (Reading::Overall, _) => format!("overall of {of}"),

@@ -20,6 +20,8 @@ pub(crate) struct Placed<'a> {
     pub(crate) lots: Vec<Option<ResolvedLot>>,
     /// The shapes of its features.
     pub(crate) shapes: Vec<Shape>,
+    /// The vertices as drawn of features with levels along them, by the index of the feature.
+    pub(crate) levelled: BTreeMap<u32, ResolvedPath>,
     /// Points and corners by full name.
     pub(crate) named: BTreeMap<String, Point>,
     /// Sources of error handed out.
@@ -46,6 +48,7 @@ pub(crate) struct Reader<'a> {
 }
 
 /// A path resolved: its points, and for each vertex as written the index of its point.
+#[derive(Clone, Debug)]
 pub(crate) struct ResolvedPath {
     pub(crate) points: Vec<Point>,
     pub(crate) vertex_at: Vec<usize>,
@@ -66,6 +69,7 @@ impl<'a> Placed<'a> {
             field,
             lots: vec![None; plan.lots.len()],
             shapes: vec![Shape::Absent; plan.features.len()],
+            levelled: BTreeMap::new(),
             named: BTreeMap::new(),
             sources: Sources::default(),
             faults: Vec::new(),
@@ -85,7 +89,8 @@ impl<'a> Placed<'a> {
                 lot.ring.iter_mut().chain(lot.sides.iter_mut().flat_map(|side| &mut side.path))
             });
         let shapes = self.shapes.iter_mut().flat_map(Shape::points_mut);
-        for point in self.named.values_mut().chain(lots).chain(shapes) {
+        let levelled = self.levelled.values_mut().flat_map(|path| &mut path.points);
+        for point in self.named.values_mut().chain(lots).chain(shapes).chain(levelled) {
             let (at, error) = point.error.moved_with(moved);
             point.at = Position { x: point.at.x + at.x, y: point.at.y + at.y };
             if let Some(error) = error {

@@ -19,7 +19,7 @@ use crate::places::{Placed, Reader, ResolvedPath, xy};
 use crate::rings::{RingFault, holds, ring_fault, twice_area};
 use crate::roles;
 use crate::sources::Sources;
-use crate::{Ground, SourceId};
+use crate::{SourceId, ground};
 
 /// Coordinates farther out than this are shifted near zero, so that figures keep their last digits.
 const FAR: f64 = 10_000.0;
@@ -41,7 +41,7 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
             Step::Place(Owner::Point(i)) => work.point(i),
             Step::Place(Owner::Lot(i)) => work.placed.lots[i as usize] = work.lot(i),
             Step::Place(Owner::Feature(i)) => work.placed.shapes[i as usize] = work.feature(i),
-            Step::Place(Owner::Measurement(_) | Owner::Assumption(_) | Owner::Sheet) => {}
+            Step::Place(_) => {}
             Step::Measure(batch) => told.extend(field.settle(&batch, &mut work.placed)),
         }
     }
@@ -54,8 +54,10 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
     }
     told.extend(field.level(&mut placed));
     remarks.extend(told.into_iter().map(|told| told.remark_at(&placed.named)));
-    let lots = placed.lots.into_iter().map(Option::unwrap_or_default).collect();
     let on_paper = on_paper(plan, &mut placed.sources);
+    let (ground, untaken) = ground::gather(plan, &field, &mut placed);
+    remarks.extend(untaken);
+    let lots = placed.lots.into_iter().map(Option::unwrap_or_default).collect();
     let layout = Layout {
         shift,
         on_paper,
@@ -64,12 +66,13 @@ pub fn resolve(plan: &Plan) -> Result<(Layout, Vec<Remark>), Faults> {
         named: placed.named,
         sources: placed.sources.owners,
         heights: placed.heights,
-        ground: Ground::default(),
+        ground,
         disputed: placed.disputed,
         adjustments: placed.adjustments,
         assumptions: placed.assumptions,
     };
     extent::look(plan, &layout, &mut remarks);
+    ground::look(plan, &layout, &mut remarks);
     for (x, y) in remarks.iter_mut().flat_map(|remark| &mut remark.spots) {
         (*x, *y) = (*x + shift.x, *y + shift.y);
     }
@@ -166,6 +169,7 @@ impl<'a> Work<'a> {
             Geometry::Outline { ring, holes } => {
                 let path = self.placed.path(ring, true, reader, 0)?;
                 self.name_corners(id, ring, &path);
+                self.keep_levelled(feature, reader.owner, &path);
                 let outer = self.ring(id, path.points, ring.span)?;
                 let mut cut = Vec::new();
                 let mut first = u32::try_from(ring.vertices.len()).unwrap_or(u32::MAX);
@@ -185,12 +189,15 @@ impl<'a> Work<'a> {
                 for (name, corner) in CORNERS.iter().zip(&corners) {
                     self.placed.named.insert(format!("{}.{name}", id.0), corner.clone());
                 }
-                let ring = self.ring(id, corners.into(), *span)?;
+                let path = ResolvedPath { points: corners.into(), vertex_at: vec![0, 1, 2, 3] };
+                self.keep_levelled(feature, reader.owner, &path);
+                let ring = self.ring(id, path.points, *span)?;
                 Some(Shape::Outline { ring: ring.points, holes: Vec::new() })
             }
             Geometry::Line { path: written, width } => {
                 let path = self.placed.path(written, false, reader, 0)?;
                 self.name_corners(id, written, &path);
+                self.keep_levelled(feature, reader.owner, &path);
                 let mut points = path.points;
                 points.dedup_by(|a, b| a.at == b.at);
                 let width = width.as_ref().map_or(Length::ZERO, |width| width.value);
@@ -207,6 +214,15 @@ impl<'a> Work<'a> {
                 self.placed.named.insert(format!("{}.centre", id.0), centre.clone());
                 Some(Shape::Disc { centre, radius: radius.value })
             }
+        }
+    }
+
+    /// Keeps the vertices of a line or an outline as drawn, where levels are stated along it.
+    fn keep_levelled(&mut self, feature: &Feature, owner: Owner, path: &ResolvedPath) {
+        if let Owner::Feature(i) = owner
+            && ground::stated::is_levelled(feature)
+        {
+            self.placed.levelled.insert(i, path.clone());
         }
     }
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use groundrule_plan::{At, Feature, KindTree, Name, Plan, Sheet, SiteFacts, Source, Span};
+use groundrule_plan::{At, Feature, GroundFacts, KindTree, Name, Plan, Sheet, SiteFacts, Source, Span};
 use groundrule_site::{FeatureId, Site};
 use groundrule_survey::{ErrorTerms, Layout, Point, Position, Shape, SourceId};
 use groundrule_units::{Length, SheetUnit};
@@ -106,6 +106,7 @@ fn plan(features: Vec<Feature>) -> Plan {
         features,
         declared: BTreeMap::new(),
         sheet: Sheet::default(),
+        ground: GroundFacts::default(),
         remarks: Vec::new(),
     }
 }

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use groundrule_plan::{
-    At, Attribute, Feature, KindTree, Lot, Name, Path, Plan, Role, Sheet, SiteFacts, Source, Span, Status,
+    At, Attribute, Feature, GroundFacts, KindTree, Lot, Name, Path, Plan, Role, Sheet, SiteFacts, Source,
+    Span, Status,
 };
 use groundrule_site::{Parameter, Site};
 use groundrule_survey::{ErrorTerms, Layout, Point, Position, ResolvedLot, ResolvedSide, Shape, SourceId};
@@ -61,6 +62,7 @@ pub(crate) fn site() -> Arc<Site> {
         features,
         declared: BTreeMap::new(),
         sheet: Sheet::default(),
+        ground: GroundFacts::default(),
         remarks: Vec::new(),
     };
     Arc::new(Site::build(&plan, &layout, KindTree::standard()).0)

@@ -8,7 +8,8 @@ mod things;
 use std::collections::BTreeMap;
 
 use groundrule_plan::{
-    Accuracy, AccuracyClass, At, Faults, Gravity, KindTree, Name, North, Plan, Remark, Sheet, SiteFacts, Span,
+    Accuracy, AccuracyClass, At, Faults, Gravity, GroundFacts, KindTree, Name, North, Plan, Remark, Sheet,
+    SiteFacts, Span,
 };
 use groundrule_units::{Angle, SheetUnit};
 
@@ -66,6 +67,7 @@ pub(crate) fn assemble(
         features,
         declared: BTreeMap::new(),
         sheet: Sheet::default(),
+        ground: GroundFacts::default(),
         remarks,
     })
 }

@@ -1,7 +1,7 @@
 //! Tables as field software exports them, good and bad.
 
 use groundrule_plan::{Place, Source};
-use groundrule_units::{Length, Mark, Written};
+use groundrule_units::{Length, Level, Mark, Written};
 
 use proptest::prelude::*;
 
@@ -66,8 +66,9 @@ fn levels_become_spot_levels_with_their_code() {
     assert_eq!((feature.kind.value.as_str(), feature.id.value.0.as_str()), ("spot-level", "level-101"));
     assert_eq!(feature.title.as_deref(), Some("top of curb"));
     let level = feature.attributes.values().next().expect("a level");
-    let expected = Written { value: Length::from_feet(12.5), text: "12.5".to_owned(), mark: Mark::Plain };
-    assert_eq!(level.value, groundrule_plan::Attribute::Length(expected));
+    let height = Level { term: None, height: Length::from_feet(12.5) };
+    let expected = Written { value: height, text: "12.5".to_owned(), mark: Mark::Plain };
+    assert_eq!(level.value, groundrule_plan::Attribute::Level(expected));
     assert!(groundrule_plan::KindTree::standard().get("spot-level").is_some());
 }
 

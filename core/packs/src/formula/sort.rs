@@ -87,8 +87,8 @@ impl Sort {
 impl From<AttributeKind> for Sort {
     fn from(kind: AttributeKind) -> Self {
         match kind {
-            AttributeKind::Length => Self::Metres(1),
-            AttributeKind::Lengths => Self::Lengths,
+            AttributeKind::Length | AttributeKind::Level => Self::Metres(1),
+            AttributeKind::Lengths | AttributeKind::Levels => Self::Lengths,
             AttributeKind::Area => Self::Metres(2),
             AttributeKind::Ratio | AttributeKind::Count => Self::PLAIN,
             AttributeKind::Flag => Self::Flag,

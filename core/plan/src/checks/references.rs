@@ -80,6 +80,16 @@ pub(super) fn check(draft: &Draft, known: &Known, reader: &mut Reader<'_>) -> bo
             _ => {}
         }
     }
+    for mark in &plan.ground.levels {
+        if !known.stands(&mark.point) {
+            judge(fault_of(&mark.point, draft, known));
+        }
+    }
+    for point in &plan.ground.not_ground {
+        if !known.stands(point) && !known.has_height(point) {
+            judge(fault_of(point, draft, known));
+        }
+    }
     sound
 }
 

@@ -229,6 +229,8 @@ impl Page {
             let takes = match attribute.kind {
                 AttributeKind::Length
                 | AttributeKind::Lengths
+                | AttributeKind::Level
+                | AttributeKind::Levels
                 | AttributeKind::Area
                 | AttributeKind::Ratio => self.words(&crate::written::attributes::shape_of(attribute.kind)),
                 other => crate::written::attributes::shape_of(other).in_words(),

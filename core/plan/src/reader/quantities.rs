@@ -104,7 +104,7 @@ fn length(value: &Value<'_>, reader: &mut Reader<'_>) -> Option<Written<Length>>
 }
 
 /// True when a text names a metric unit on a sheet in feet or inches, or the other way round.
-fn names_other_system(text: &str, units: SheetUnit) -> bool {
+pub(super) fn names_other_system(text: &str, units: SheetUnit) -> bool {
     let word = |c: char| !c.is_ascii_alphabetic();
     let named = |units: &[&str]| text.split(word).any(|part| units.contains(&part));
     let metric = named(&["m", "mm", "cm", "km"]);

@@ -7,7 +7,7 @@ use toml::de::DeString;
 
 use crate::kinds::AttributeKind;
 use crate::model::Attribute;
-use crate::reader::{Field, Keys, Read, Reader, Shape, Table, Value, list, nearest, quote, span_of};
+use crate::reader::{Field, Keys, Levels, Read, Reader, Shape, Table, Value, list, nearest, quote, span_of};
 use crate::{At, Fault, KindTree, Name};
 
 /// Reads every key that the table itself does not know as an attribute of the kind.
@@ -42,6 +42,8 @@ fn attribute(holds: AttributeKind, value: &Value<'_>, reader: &mut Reader<'_>) -
     match holds {
         AttributeKind::Length => Read::read(value, reader).map(Attribute::Length),
         AttributeKind::Lengths => Read::read(value, reader).map(Attribute::Lengths),
+        AttributeKind::Level => Read::read(value, reader).map(Attribute::Level),
+        AttributeKind::Levels => Levels::read(value, reader).map(|levels| Attribute::Levels(levels.0)),
         AttributeKind::Area => Read::read(value, reader).map(Attribute::Area),
         AttributeKind::Ratio => Read::read(value, reader).map(Attribute::Ratio),
         AttributeKind::Count => Read::read(value, reader).map(Attribute::Count),
@@ -52,10 +54,12 @@ fn attribute(holds: AttributeKind, value: &Value<'_>, reader: &mut Reader<'_>) -
 
 /// What may be written for an attribute.
 pub(crate) fn shape_of(holds: AttributeKind) -> Shape {
-    use groundrule_units::{Area, Length, Ratio, Written};
+    use groundrule_units::{Area, Length, Level, Ratio, Written};
     match holds {
         AttributeKind::Length => Written::<Length>::shape(),
         AttributeKind::Lengths => Vec::<Written<Length>>::shape(),
+        AttributeKind::Level => Written::<Level>::shape(),
+        AttributeKind::Levels => Levels::shape(),
         AttributeKind::Area => Written::<Area>::shape(),
         AttributeKind::Ratio => Written::<Ratio>::shape(),
         AttributeKind::Count => u32::shape(),

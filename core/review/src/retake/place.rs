@@ -23,6 +23,9 @@ pub(super) fn of_reading(at: usize, scene: Scene<'_>) -> Place {
     if let Some((from, to)) = source.ends.as_deref() {
         return between(from, to, source, scene);
     }
+    if let Reading::Level(_) = source.reading {
+        return level(source, scene);
+    }
     let next = layout.sources.get(at + 1).map_or(SourceId(u32::MAX), |next| next.first);
     let points = touched(source, next, layout);
     let now = match (points.as_slice(), source.reading) {
@@ -30,6 +33,20 @@ pub(super) fn of_reading(at: usize, scene: Scene<'_>) -> Place {
         _ => None,
     };
     Place { marks: mean(&points).map(Mark::Spot).into_iter().collect(), now, ..Place::default() }
+}
+
+/// The place of a level of the ground: where it was taken, and how high it is said to be.
+fn level(source: &SourceOwner, scene: Scene<'_>) -> Place {
+    let mut levels = scene.layout.ground.levels.iter().filter(|level| !level.derived);
+    let Some(level) = levels.find(|level| level.error.iter().any(|(own, _)| *own == source.first)) else {
+        return Place::default();
+    };
+    Place {
+        from: None,
+        to: Some(level.name.0.clone()),
+        now: Some(show(level.height.into(), scene.style)),
+        marks: vec![Mark::Spot(level.at.at)],
+    }
 }
 
 /// The place of a measurement that is taken again as a whole: from its first point to its last.
@@ -115,7 +132,7 @@ fn touched(source: &SourceOwner, next: SourceId, layout: &Layout) -> Vec<Positio
         Owner::Lot(at) => layout.lots.get(at as usize).map_or(Vec::new(), |lot| lot.ring.iter().collect()),
         Owner::Feature(at) => layout.shapes.get(at as usize).map_or(Vec::new(), points),
         Owner::Point(_) => layout.named.values().collect(),
-        Owner::Measurement(_) | Owner::Assumption(_) | Owner::Sheet => Vec::new(),
+        Owner::Measurement(_) | Owner::Assumption(_) | Owner::Sheet | Owner::Ground(_) => Vec::new(),
     };
     points.into_iter().filter(moves).map(|point| point.at).collect()
 }
@@ -149,6 +166,7 @@ pub(super) fn stated(owner: Owner, scene: Scene<'_>) -> Span {
         Owner::Feature(at) => plan.features.get(at as usize).map(|feature| feature.span),
         Owner::Measurement(at) => plan.measurements.get(at as usize).map(|measurement| measurement.span),
         Owner::Sheet => plan.sheet.checked.as_ref().map(|checked| checked.span),
+        Owner::Ground(at) => plan.ground.levels.get(at as usize).map(|mark| mark.level.span),
         Owner::Assumption(_) => None,
     };
     found.unwrap_or_default()

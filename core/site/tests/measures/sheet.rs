@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use groundrule_plan::{
-    At, Attribute, Feature, KindTree, Lot, Name, Path, Plan, Remark, Role, Sheet as SheetFacts, SiteFacts,
-    Source, Span, Status,
+    At, Attribute, Feature, GroundFacts, KindTree, Lot, Name, Path, Plan, Remark, Role, Sheet as SheetFacts,
+    SiteFacts, Source, Span, Status,
 };
 use groundrule_site::{FeatureId, Measured, Site};
 use groundrule_survey::{
@@ -66,6 +66,7 @@ impl Sheet {
             features: Vec::new(),
             declared: BTreeMap::new(),
             sheet: SheetFacts::default(),
+            ground: GroundFacts::default(),
             remarks: Vec::new(),
         };
         Self { plan, layout: Layout::default(), next_source: 0 }

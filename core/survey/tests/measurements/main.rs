@@ -6,6 +6,7 @@ mod angles_and_facts;
 mod chains;
 mod coordinates;
 mod findings;
+mod ground;
 mod hostile;
 mod levels;
 mod robust;
