@@ -12,8 +12,9 @@ use crate::{FacetId, Place, Rim, Tin, VertexId};
 
 /// Places nearer than this to a vertex are at it: a nanometre.
 const AT: f64 = 1e-9;
-/// A direction whose share across an edge is less than this runs along it.
-const PARALLEL: f64 = 1e-12;
+/// A direction that leaves an edge by less than a nanometre a metre runs along it: so far may rounding turn a
+/// wall or the ground beside it.
+const PARALLEL: f64 = 1e-9;
 /// So many steps without falling mean that rounding leads in circles.
 const LEVEL_STEPS: usize = 1000;
 
@@ -199,13 +200,13 @@ impl<'a> Walker<'a> {
         }
         let triangle = self.tin.mesh.triangle(facet);
         let corners = self.tin.mesh.facets[facet as usize];
-        let down = [-gx, -gy];
+        let (down, fall) = ([-gx, -gy], libm::hypot(gx, gy));
         let mut first: Option<(f64, usize)> = None;
         for k in (0..3).filter(|k| !closed[*k]) {
             let (a, b) = (triangle[k], triangle[(k + 1) % 3]);
             let outward = outward(a, b);
             let rate = dot(down, outward);
-            if rate > 0.0 {
+            if rate > PARALLEL * distance(a, b) * fall {
                 let t = (dot(sub(a, self.p), outward) / rate).max(0.0);
                 if first.is_none_or(|(other, _)| t < other) {
                     first = Some((t, k));
@@ -245,7 +246,8 @@ impl<'a> Walker<'a> {
             return At::End(End::Flat(FacetId(beyond)));
         }
         let triangle = mesh.triangle(facet);
-        if dot([-gx, -gy], outward(triangle[edge], triangle[(edge + 1) % 3])) > 0.0 {
+        let (p, q) = (triangle[edge], triangle[(edge + 1) % 3]);
+        if dot([-gx, -gy], outward(p, q)) > PARALLEL * distance(p, q) * libm::hypot(gx, gy) {
             return At::Facet { facet: beyond, came: Some(mesh.edge_to(beyond, facet)) };
         }
         let corners = mesh.facets[facet as usize];

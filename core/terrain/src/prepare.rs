@@ -75,18 +75,15 @@ fn merge(xy: &[Xy]) -> (Vec<u32>, Vec<bool>) {
     cells.sort_unstable();
     let mut stands_for: Vec<u32> = (0..id(xy.len())).collect();
     let mut kept = vec![true; xy.len()];
-    for i in 0..xy.len() {
+    for i in crowded(&cells) {
         let (column, row) = (cell(xy[i][0]), cell(xy[i][1]));
         let mut first = id(i);
-        for column in column - 1..=column + 1 {
-            let start = cells.partition_point(|c| (c.0, c.1) < (column, row - 1));
-            let near = cells[start..].iter().take_while(|c| (c.0, c.1) <= (column, row + 1));
-            for &(_, _, other) in near {
-                let j = other as usize;
-                if other < first && kept[j] && distance(xy[i], xy[j]) <= SAME {
-                    first = other;
-                }
-            }
+        for (column, row) in (column - 1..=column + 1).flat_map(|c| (row - 1..=row + 1).map(move |r| (c, r)))
+        {
+            let start = cells.partition_point(|c| (c.0, c.1) < (column, row));
+            let near = cells[start..].iter().take_while(|c| (c.0, c.1, c.2) < (column, row, first));
+            let same = |j: usize| kept[j] && distance(xy[i], xy[j]) <= SAME;
+            first = near.map(|c| c.2).find(|j| same(*j as usize)).unwrap_or(first);
         }
         if first != id(i) {
             stands_for[i] = first;
@@ -94,6 +91,24 @@ fn merge(xy: &[Xy]) -> (Vec<u32>, Vec<bool>) {
         }
     }
     (stands_for, kept)
+}
+
+/// The vertices that have another in their own cell or one beside it, ascending. Cells are in order.
+fn crowded(cells: &[(i64, i64, u32)]) -> Vec<usize> {
+    let mut has_other = vec![false; cells.len()];
+    let mut beside = 0;
+    for (n, &(column, row, vertex)) in cells.iter().enumerate() {
+        let below = cells.get(n + 1).filter(|c| (c.0, c.1) <= (column, row + 1));
+        while cells.get(beside).is_some_and(|c| (c.0, c.1) < (column + 1, row - 1)) {
+            beside += 1;
+        }
+        let right = cells[beside..].iter().take_while(|c| (c.0, c.1) <= (column + 1, row + 1));
+        for other in below.into_iter().chain(right) {
+            has_other[vertex as usize] = true;
+            has_other[other.2 as usize] = true;
+        }
+    }
+    (0..cells.len()).filter(|i| has_other[*i]).collect()
 }
 
 /// All segments of lines and rings between kept vertices.

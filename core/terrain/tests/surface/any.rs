@@ -23,9 +23,9 @@ fn on_a_grid() -> impl Strategy<Value = Vec<[f64; 3]>> {
     })
 }
 
-/// Spots anywhere with levels anyhow.
+/// Spots anywhere but at the edge, where a strip of a millimetre is no ground, with levels anyhow.
 fn strewn() -> impl Strategy<Value = Vec<[f64; 3]>> {
-    let spot = (0.0..12.0, 0.0..12.0, 0.0..5.0).prop_map(|(x, y, z)| [x, y, z]);
+    let spot = (0.01..11.99, 0.01..11.99, 0.0..5.0).prop_map(|(x, y, z)| [x, y, z]);
     (vec(0.0..5.0, 4), vec(spot, 0..60)).prop_map(|(levels, mut more)| {
         let corners = CORNERS.iter().zip(levels).map(|([x, y], z)| [*x, *y, z]);
         let mut all: Vec<[f64; 3]> = corners.collect();
@@ -273,6 +273,7 @@ proptest! {
 
     #[test]
     fn lines_over_the_ground_have_no_gaps(grid in on_a_grid(), lines in lines(), from in inside(), to in inside()) {
+        prop_assume!(libm::hypot(from.0 - to.0, from.1 - to.1) > 0.1);
         let tin = build(&grid, &lines, &[]);
         check_along(&tin, from, to);
         check_along(&tin, (0.0, 0.0), (12.0, 12.0));
