@@ -106,6 +106,8 @@ impl Tin {
         known: Option<&'a Ends>,
     ) -> Option<(Walker<'a>, End)> {
         let spill = basins.fill(self.stands_at(end)?, full)?;
+        // Hollows of another surface lead nowhere.
+        self.vertices().get(spill as usize)?;
         let wet = |v: u32| full.iter().any(|hollow| basins.holds(*hollow, v));
         let mut walker = Walker::new(self, sinks, known);
         let end = walker.spill(spill, &wet);

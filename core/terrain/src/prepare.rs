@@ -9,6 +9,9 @@ use crate::plane::{SAME, Xy, cross, distance, id, inside, lerp, mix, nearest, si
 /// How often lines are cut anew where the cutting itself has bent them across others.
 const ROUNDS: usize = 8;
 
+/// Metres beyond which nothing on Earth is, and double precision no longer tells a millimetre.
+const FARTHEST: f64 = 1e9;
+
 /// Levels within a micrometre are one level.
 const SAME_LEVEL: f64 = 1e-6;
 
@@ -37,7 +40,7 @@ pub(crate) struct Prepared {
 }
 
 pub(crate) fn prepare(input: &Input) -> Result<Prepared, Sparse> {
-    let usable = |length: Length| length.metres().abs() < 1e12;
+    let usable = |length: Length| length.metres().abs() < FARTHEST;
     for (i, vertex) in input.vertices.iter().enumerate() {
         if !(usable(vertex.at.x) && usable(vertex.at.y) && usable(vertex.level)) {
             return Err(Sparse::NotFinite(id(i)));
@@ -68,7 +71,7 @@ pub(crate) fn prepare(input: &Input) -> Result<Prepared, Sparse> {
 
 /// For each vertex the first kept one within a millimetre (often itself), and whether it is kept.
 fn merge(xy: &[Xy]) -> (Vec<u32>, Vec<bool>) {
-    #[allow(clippy::cast_possible_truncation, reason = "coordinates are below 1e12 metres")]
+    #[allow(clippy::cast_possible_truncation, reason = "coordinates are below 1e10 metres")]
     let cell = |v: f64| libm::floor(v / SAME) as i64;
     let mut cells: Vec<(i64, i64, u32)> =
         xy.iter().enumerate().map(|(i, &[x, y])| (cell(x), cell(y), id(i))).collect();
