@@ -278,15 +278,17 @@ fn least(
 ) -> Option<WallFall> {
     rays.sort_by(|a, b| a.slope.total_cmp(&b.slope));
     let terms = of_least(rays.iter().map(|ray| (ray.slope, ray.terms.clone())));
+    // Where one is lacking, it could be the least.
+    let needs = sorted(rays.iter().flat_map(|ray| ray.needs.iter().cloned()).collect());
     let first = rays.into_iter().next()?;
     let mut slope = if first.slope.is_finite() {
         Measured::new(Ratio::from_fraction(first.slope).into(), terms)
     } else {
-        Measured::lacking(Dimension::Ratio, first.needs.clone())
+        Measured::lacking(Dimension::Ratio, Vec::new())
     };
     slope.marks = vec![first.mark.clone()];
-    slope.needs.clone_from(&first.needs);
+    slope.needs.clone_from(&needs);
     let (mut fall, run) = (first.fall.marked(vec![first.mark]), first.run);
-    fall.needs = first.needs;
+    fall.needs = needs;
     Some(WallFall { side, slope, fall, run, hard, cut_short })
 }
