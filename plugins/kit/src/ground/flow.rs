@@ -60,7 +60,14 @@ pub trait Flow: Amounts {
     /// have to change for one.
     fn deepest(&self, of: Grade, within: &[Feature], drains: &[Feature]) -> Vec<Self::Amount>;
     /// For each feature, the way of water from each of its places. `past` is what is told where water runs over it.
-    fn courses(&self, of: Grade, from: &[Feature], ends: &[Feature], past: &[Feature], overflow: bool) -> Vec<Vec<Course<Self::Amount>>>;
+    fn courses(
+        &self,
+        of: Grade,
+        from: &[Feature],
+        ends: &[Feature],
+        past: &[Feature],
+        overflow: bool,
+    ) -> Vec<Vec<Course<Self::Amount>>>;
     /// How sure it is that water from the first of each pair keeps clear of the second, as a number of standard
     /// uncertainties: negative where it runs there.
     fn keeps_clear(&self, of: Grade, pairs: &[(Feature, Feature)]) -> Vec<Self::Amount>;

@@ -27,10 +27,7 @@ pub use widths::Widths;
 
 /// Everything a check may ask. Each call takes a batch and answers in its order: one call for a thousand
 /// pairs costs hardly more than one for two.
-pub trait Ground:
-    Asked + Facts + Distances + Areas + Widths + Regions + Enclosures + Terrain + Flow
-{
-}
+pub trait Ground: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures + Terrain + Flow {}
 
 impl<G> Ground for G where
     G: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures + Terrain + Flow
