@@ -82,6 +82,58 @@ fn every_place_arrives_as_the_site_made_it() {
 }
 
 #[test]
+fn everything_of_the_ground_arrives_as_the_site_measured_it() {
+    let (sandbox, site) = (sandbox(), garden::site());
+    let witness = load(&sandbox, "witness", WITNESS);
+    let (readings, _) = witness.run(&site, &task(&site, "ground", &["house"])).expect("it runs");
+    let [house] = readings.as_slice() else { panic!("{readings:?}") };
+    let id = |name: &str| site.find(name).expect("it is there");
+    let metres = Length::from_metres;
+    let (now, then) = (Surface::Existing, Surface::Proposed);
+    assert_eq!(house.answer, Answer::Amount(site.slope_over(now, id("lot"), Figure::Mean)));
+    assert_eq!(house.facts.get("known"), Some(&Fact::Flag(true)));
+    let check = |name: &str, expected: &Measured| assert_eq!(amount(house, name), expected, "{name}");
+    check("level", &site.level(now, id("house"), Figure::Least));
+    check("along", &site.slope_along(now, id("house"), Figure::Steepest, (metres(0.0), metres(0.0))));
+    check("across", &site.slope_across(now, id("house"), Figure::Mean));
+    check("break", &site.slope_break(now, id("house"), metres(1.0)));
+    check("contours", &site.contour_length(now, id("lot"), metres(0.25)));
+    let (cut, fill) = (site.earth(id("lot")).cut, site.earth(id("lot")).fill);
+    assert!(cut.value().si() > 0.0, "the front is cut");
+    check("cut", &cut);
+    check("fill", &fill);
+    let others = [id("shed"), id("pond"), id("tree")];
+    for (i, fall) in site.falls(then, id("house"), metres(3.0), &others, &others).into_iter().enumerate() {
+        check(&format!("fall_{i}"), &fall.slope);
+        check(&format!("drop_{i}"), &fall.fall);
+        check(&format!("run_{i}"), &fall.run);
+    }
+    let mut own = (*site).clone();
+    let drafts = site.faces(now, id("lot"), Ratio::from_fraction(0.2)).expect("there is ground");
+    assert_eq!(drafts.len(), 1, "the bank along the rear");
+    let face = own.face(&drafts[0]);
+    check("face_0", &own.distance(id("house"), face.toe));
+    check("crest_0", &own.distance(id("house"), face.crest));
+    check("high_0", &face.height);
+    check("steep_0", &face.slope);
+    let hollows = site.hollows(now, id("lot"), &others).expect("there is ground");
+    assert_eq!(hollows.len(), 1, "the one before the bank");
+    check("hollow_0", &hollows[0].depth);
+    check("pond_0", &hollows[0].area);
+    check("water_0", &hollows[0].volume);
+    check("deepest", &site.deepest(now, id("lot"), &others));
+    check("clear_0", &site.keeps_clear(now, id("house"), id("shed")));
+    for (line, area) in site.leaves_over(now, id("lot")).expect("there is ground") {
+        check(&format!("over_{}", line.0), &area);
+    }
+    check("to_1", &site.drained_area(now, id("lot"), &others).expect("there is ground")[1]);
+    let courses = site.courses(now, id("house"), &others, &others, true).expect("there is ground");
+    assert_eq!(courses.len(), 4);
+    check("way_0", &courses[0].length);
+    check("down_0", &courses[0].fall);
+}
+
+#[test]
 fn a_run_leaves_no_region_behind() {
     let (sandbox, site) = (sandbox(), garden::site());
     let witness = load(&sandbox, "witness", WITNESS);
