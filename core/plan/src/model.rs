@@ -5,7 +5,7 @@ mod stated;
 
 use std::collections::BTreeMap;
 
-use groundrule_units::{Angle, Area, Length, Ratio, SheetUnit, Written};
+use groundrule_units::{Angle, Area, Flow, Length, Ratio, SheetUnit, Speed, Time, Written};
 
 pub use measurements::{
     AngleReading, Call, Chain, Course, Distance, Fact, Fall, FallReading, Height, Lengths, LevelRun,
@@ -369,6 +369,14 @@ pub enum Attribute {
     Area(Written<Area>),
     /// A slope or share.
     Ratio(Written<Ratio>),
+    /// A number without a unit.
+    Number(Ratio),
+    /// How much water passes in a time.
+    Flow(Written<Flow>),
+    /// A speed of water, or a rate of rain or of soaking in.
+    Speed(Written<Speed>),
+    /// How long something takes.
+    Time(Written<Time>),
     /// A whole number.
     Count(u32),
     /// Yes or no.

@@ -7,7 +7,9 @@ use toml::de::DeString;
 
 use crate::kinds::AttributeKind;
 use crate::model::Attribute;
-use crate::reader::{Field, Keys, Read, Reader, Shape, Table, Value, list, nearest, quote, span_of};
+use crate::reader::{
+    Field, Keys, PlainNumber, Read, Reader, Shape, Table, Value, list, nearest, quote, span_of,
+};
 use crate::{At, Fault, KindTree, Name};
 
 /// Reads every key that the table itself does not know as an attribute of the kind.
@@ -44,6 +46,10 @@ fn attribute(holds: AttributeKind, value: &Value<'_>, reader: &mut Reader<'_>) -
         AttributeKind::Lengths => Read::read(value, reader).map(Attribute::Lengths),
         AttributeKind::Area => Read::read(value, reader).map(Attribute::Area),
         AttributeKind::Ratio => Read::read(value, reader).map(Attribute::Ratio),
+        AttributeKind::Number => PlainNumber::read(value, reader).map(|it| Attribute::Number(it.0)),
+        AttributeKind::Flow => Read::read(value, reader).map(Attribute::Flow),
+        AttributeKind::Speed => Read::read(value, reader).map(Attribute::Speed),
+        AttributeKind::Time => Read::read(value, reader).map(Attribute::Time),
         AttributeKind::Count => Read::read(value, reader).map(Attribute::Count),
         AttributeKind::Flag => Read::read(value, reader).map(Attribute::Flag),
         AttributeKind::Text => Read::read(value, reader).map(Attribute::Text),
@@ -52,12 +58,16 @@ fn attribute(holds: AttributeKind, value: &Value<'_>, reader: &mut Reader<'_>) -
 
 /// What may be written for an attribute.
 pub(crate) fn shape_of(holds: AttributeKind) -> Shape {
-    use groundrule_units::{Area, Length, Ratio, Written};
+    use groundrule_units::{Area, Flow, Length, Ratio, Speed, Time, Written};
     match holds {
         AttributeKind::Length => Written::<Length>::shape(),
         AttributeKind::Lengths => Vec::<Written<Length>>::shape(),
         AttributeKind::Area => Written::<Area>::shape(),
         AttributeKind::Ratio => Written::<Ratio>::shape(),
+        AttributeKind::Number => PlainNumber::shape(),
+        AttributeKind::Flow => Written::<Flow>::shape(),
+        AttributeKind::Speed => Written::<Speed>::shape(),
+        AttributeKind::Time => Written::<Time>::shape(),
         AttributeKind::Count => u32::shape(),
         AttributeKind::Flag => bool::shape(),
         AttributeKind::Text => Shape::Text("in"),
