@@ -15,4 +15,4 @@ wasmtime::component::bindgen!({
 });
 
 pub(crate) use exports::groundrule::rules::checks;
-pub(crate) use groundrule::rules::{enclosure, types};
+pub(crate) use groundrule::rules::{enclosure, runoff, types};

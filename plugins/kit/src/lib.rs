@@ -55,7 +55,11 @@ mod sketch;
 
 pub use check::{Check, Info, Module, ParameterInfo, no_such_check};
 pub use drawn::{drawn_or_not, drawn_subjects, not_drawn};
-pub use ground::{Amounts, Areas, Asked, Distances, Enclosed, Enclosures, Facts, Ground, Regions, Widths};
+pub use ground::{
+    Amounts, Areas, Asked, Channel, Distances, Enclosed, Enclosures, Facts, Ground, Regions, Runoff, Water,
+    Widths,
+};
+pub use groundrule_hydrology::{channel::Constant, graphical::Storm, rational::Form};
 pub use groundrule_units::{Angle, Area, Dimension, Flow, Length, Quantity, Ratio, Speed, Time, Volume};
 pub use lots::{OnLot, by_lot, in_no_pair, on_one_lot};
 pub use parameter::{Choice, LengthParameter};

@@ -9,6 +9,7 @@ mod call;
 mod distance;
 mod enclosure;
 mod region;
+mod runoff;
 mod site;
 mod task;
 mod trouble;
@@ -40,6 +41,7 @@ pub(crate) fn linker(engine: &Engine) -> wasmtime::Result<Linker<State>> {
     width::link(&mut linker.instance(interface!("width"))?)?;
     region::link(&mut linker.instance(interface!("region"))?)?;
     enclosure::link(&mut linker.instance(interface!("enclosure"))?)?;
+    runoff::link(&mut linker.instance(interface!("runoff"))?)?;
     task::link(&mut linker.instance(interface!("task"))?)?;
     trouble::link(&mut linker.instance(interface!("trouble"))?)?;
     Ok(linker)

@@ -9,6 +9,7 @@ mod asked;
 mod distances;
 mod enclosures;
 mod facts;
+mod rain;
 mod regions;
 mod widths;
 
@@ -18,11 +19,12 @@ pub use asked::Asked;
 pub use distances::Distances;
 pub use enclosures::{Enclosed, Enclosures};
 pub use facts::Facts;
+pub use rain::{Channel, Runoff, Water};
 pub use regions::Regions;
 pub use widths::Widths;
 
 /// Everything a check may ask. Each call takes a batch and answers in its order: one call for a thousand
 /// pairs costs hardly more than one for two.
-pub trait Ground: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures {}
+pub trait Ground: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures + Runoff {}
 
-impl<G: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures> Ground for G {}
+impl<G: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures + Runoff> Ground for G {}

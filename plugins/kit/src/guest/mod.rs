@@ -6,6 +6,7 @@ pub mod bindings;
 mod convert;
 mod exported;
 mod host;
+mod rain;
 
 pub use exported::Exported;
 pub use host::Host;
