@@ -3,7 +3,7 @@
 use groundrule_units::{Dimension, Quantity};
 
 use crate::terms::Gather;
-use crate::{Measured, Need};
+use crate::{Mark, Measured, Need};
 
 /// The share of a value, or of its spread where that is larger, by which an input is moved to see what it does: the cube
 /// root of the last place of a number, where the errors of a central difference are least.
@@ -14,7 +14,7 @@ impl Measured {
     ///
     /// The function is tried a little to both sides of each input that has a spread; what that does to its value
     /// carries the input's error terms over, so an error that two inputs share counts once. Where only one side has an
-    /// answer, that side alone is taken. Marks and needs of all inputs are kept; where one is lacking so is the result,
+    /// answer, that side alone is taken. Marks and needs of all inputs are kept, each once; where one is lacking so is the result,
     /// and the function is not asked. None where it has no answer.
     pub fn through(
         inputs: &[&Self],
@@ -48,7 +48,12 @@ impl Measured {
             };
             gather.terms(input.terms(), slope);
         }
-        let marks = inputs.iter().flat_map(|input| input.marks.iter().cloned()).collect();
+        let mut marks: Vec<Mark> = Vec::new();
+        for mark in inputs.iter().flat_map(|input| &input.marks) {
+            if !marks.contains(mark) {
+                marks.push(mark.clone());
+            }
+        }
         Some(Self::new(Quantity::new(dimension, value), gather.finish()).marked(marks))
     }
 }

@@ -8,7 +8,7 @@ use groundrule_plan::{
 };
 use groundrule_site::{Parameter, Site};
 use groundrule_survey::{ErrorTerms, Layout, Point, Position, ResolvedLot, ResolvedSide, Shape, SourceId};
-use groundrule_units::{Length, Mark, Quantity, SheetUnit, Written};
+use groundrule_units::{Length, Mark, Quantity, SheetUnit, Speed, Written};
 
 /// Standard uncertainty of each coordinate of the shed, in metres.
 pub(crate) const SHED_SIGMA: f64 = 0.1;
@@ -16,6 +16,11 @@ pub(crate) const SHED_SIGMA: f64 = 0.1;
 /// How far the witness looks.
 pub(crate) fn reach() -> Parameter {
     Parameter::Quantity(Quantity::from(Length::from_metres(10.0)))
+}
+
+/// How hard it rains on the garden.
+pub(crate) fn rate() -> Parameter {
+    Parameter::Quantity(Quantity::from(Speed::from_millimetres_per_hour(2500.0)))
 }
 
 pub(crate) fn site() -> Arc<Site> {
