@@ -11,7 +11,7 @@ use groundrule_site::{Parameter, Site};
 use groundrule_survey::{
     ErrorTerms, Ground, GroundLevel, Layout, Point, Position, ResolvedLot, ResolvedSide, Shape, SourceId, Surface,
 };
-use groundrule_units::{Length, Mark, Quantity, SheetUnit, Written};
+use groundrule_units::{Length, Mark, Quantity, SheetUnit, Speed, Written};
 
 /// Standard uncertainty of each coordinate of the shed, in metres.
 pub(crate) const SHED_SIGMA: f64 = 0.1;
@@ -19,6 +19,11 @@ pub(crate) const SHED_SIGMA: f64 = 0.1;
 /// How far the witness looks.
 pub(crate) fn reach() -> Parameter {
     Parameter::Quantity(Quantity::from(Length::from_metres(10.0)))
+}
+
+/// How hard it rains on the garden.
+pub(crate) fn rate() -> Parameter {
+    Parameter::Quantity(Quantity::from(Speed::from_millimetres_per_hour(2500.0)))
 }
 
 pub(crate) fn site() -> Arc<Site> {

@@ -2,8 +2,9 @@
 
 use groundrule_sandbox::{Answer, Reading};
 use groundrule_site::region::Draft;
+use groundrule_site::runoff::{self, Channel, Constant, Form, Storm};
 use groundrule_site::{Fact, FeatureId, Measured, Site};
-use groundrule_units::{Length, Ratio};
+use groundrule_units::{Length, Ratio, Speed};
 
 use crate::garden::SHED_SIGMA;
 use crate::{WITNESS, garden, load, run, sandbox, task};
@@ -131,6 +132,52 @@ fn everything_of_the_ground_arrives_as_the_site_measured_it() {
     assert_eq!(courses.len(), 4);
     check("way_0", &courses[0].length);
     check("down_0", &courses[0].fall);
+}
+
+#[test]
+fn every_method_of_runoff_arrives_as_the_site_has_it() {
+    let (sandbox, site) = (sandbox(), garden::site());
+    let witness = load(&sandbox, "witness", WITNESS);
+    let (readings, fuel) = witness.run(&site, &task(&site, "rain", &["shed"])).expect("it runs");
+    assert!(fuel > 3 * 40_000 && fuel < 2_000_000, "{fuel}");
+    let [reading] = readings.as_slice() else { panic!("{readings:?}") };
+    let area = site.area(site.find("shed").expect("it is there"));
+    let (depth, rain) = (Length::from_metres(10.0), Speed::from_millimetres_per_hour(2500.0));
+    let (depth, rain) = (Measured::exact(depth), Measured::exact(rain));
+    let known = |found: Option<Measured>| found.expect("an answer");
+    let half = known(runoff::composite(&[(&area, 0.5)]));
+    let slope = half.scale(Ratio::from_fraction(0.04));
+    let number = runoff::rounded(&known(runoff::composite(&[(&area, 74.6)])));
+    let time = known(runoff::product(&[(&depth, 1), (&rain, -1)]).expect("a time"));
+    let check = |name: &str, expected: &Measured| assert_eq!(amount(reading, name), expected, "{name}");
+    let peak = known(runoff::rational_peak(&area, &half, &rain, Form::Customary));
+    assert!(peak.spread().si() > 0.0, "the shed is not known to the last place");
+    assert_eq!(reading.answer, Answer::Amount(peak));
+    check("time", &time);
+    check("harder", &known(runoff::with_hard_ground(&number, &half, None)));
+    check("apart", &known(runoff::with_hard_ground(&number, &slope, Some(&half))));
+    check("depth", &known(runoff::runoff_depth(&depth, &number)));
+    let storm = [&area, &number, &depth, &time];
+    check("graphical", &known(runoff::graphical_peak(storm, Storm::II, Ratio::ZERO)));
+    check("quality", &known(runoff::quality_volume(&area, &depth, &half)));
+    check("sheet", &known(runoff::sheet_time(&depth, &slope, &depth, 0.24)));
+    check("shallow", &known(runoff::shallow_speed(&slope, true)));
+    check("kirpich", &known(runoff::kirpich_time(&depth, &slope)));
+    let pipe = Channel {
+        width: Some(&depth),
+        side: None,
+        slope: &slope,
+        roughness: 0.012,
+        constant: Constant::Exact,
+    };
+    let full = runoff::stream(&pipe, &depth).expect("a full pipe");
+    check("full", &full.speed);
+    let half_flow = full.flow.scale(Ratio::from_fraction(0.5));
+    check("partly", &runoff::normal(&pipe, &half_flow).expect("a part of it").depth);
+    // TR-55 table 2-2a, from memory: gravel on soil C.
+    assert_eq!(reading.facts.get("tabulated"), Some(&Fact::Text("89".to_owned())));
+    let covers = u32::try_from(runoff::covers().count()).expect("a few");
+    assert_eq!(reading.facts.get("covers"), Some(&Fact::Count(covers)));
 }
 
 #[test]

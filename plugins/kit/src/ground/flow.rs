@@ -53,7 +53,7 @@ pub struct Course<A> {
 }
 
 /// Running water. Where the plan has no surface of the ground, lists come back empty.
-pub trait Flow: Amounts {
+pub trait Drainage: Amounts {
     /// The hollows whose bottom lies within a feature, those that one of the drains empties left out.
     fn hollows(&self, of: Grade, within: Feature, drains: &[Feature]) -> Vec<Hollow<Self::Amount>>;
     /// The depth of the deepest hollow within each feature, negative where there is none by how much the ground would

@@ -6,7 +6,7 @@ use super::bindings::groundrule::rules::amounts::Measured;
 use super::bindings::groundrule::rules::{flow, terrain};
 use super::convert;
 use super::host::Host;
-use crate::{Course, Face, Feature, Figure, Flow, Grade, Hollow, Moved, Outcome, Terrain, WallFall};
+use crate::{Course, Face, Drainage, Feature, Figure, Grade, Hollow, Moved, Outcome, Terrain, WallFall};
 
 fn grade(of: Grade) -> terrain::Ground {
     match of {
@@ -96,7 +96,7 @@ impl Terrain for Host {
     }
 }
 
-impl Flow for Host {
+impl Drainage for Host {
     fn hollows(&self, of: Grade, within: Feature, drains: &[Feature]) -> Vec<Hollow<Measured>> {
         let hollow = |hollow: flow::Hollow| Hollow {
             depth: hollow.depth,

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use groundrule_units::{Area, Dimension, Length, Quantity, Ratio, Volume};
 
 use super::{Exact, Rect, Sketch};
-use crate::{Course, Face, Feature, Figure, Flow, Grade, Hollow, Moved, Outcome, Place, Terrain, WallFall};
+use crate::{Course, Face, Feature, Drainage, Figure, Grade, Hollow, Moved, Outcome, Place, Terrain, WallFall};
 
 /// A plane: its level at the origin, and how far it rises by distance to the right and up the sheet.
 type Plane = (Length, f64, f64);
@@ -226,7 +226,7 @@ impl Terrain for Sketch {
     }
 }
 
-impl Flow for Sketch {
+impl Drainage for Sketch {
     fn hollows(&self, _: Grade, within: Feature, _: &[Feature]) -> Vec<Hollow<Exact>> {
         self.ground.hollows.get(&within).cloned().unwrap_or_default()
     }
