@@ -186,7 +186,7 @@ fn modules_import_nothing_they_do_not_use() {
     let check = |name: &str, expected: &[&str]| {
         let module = groundrule_rules::modules().iter().find(|module| module.name == name).unwrap();
         let expected: BTreeSet<String> =
-            expected.iter().map(|interface| format!("groundrule:rules/{interface}@0.1.1")).collect();
+            expected.iter().map(|interface| format!("groundrule:rules/{interface}@0.1.2")).collect();
         assert_eq!(imports(module.wasm), expected, "{name}");
     };
     check("setbacks", &["amounts", "area", "distance", "region", "site", "task", "trouble", "types"]);

@@ -8,11 +8,11 @@
 )]
 
 wasmtime::component::bindgen!({
-    path: "../../plugins/wit/0.1.1",
+    path: "../../plugins/wit/0.1.2",
     world: "rule-module",
     imports: { default: trappable },
     with: { "groundrule:rules/amounts.measured": groundrule_site::Measured },
 });
 
 pub(crate) use exports::groundrule::rules::checks;
-pub(crate) use groundrule::rules::{enclosure, types};
+pub(crate) use groundrule::rules::{enclosure, flow, terrain, types};

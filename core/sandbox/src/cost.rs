@@ -32,6 +32,25 @@ pub(crate) const REGION_TERM: u64 = 100;
 /// A pair that a search found.
 pub(crate) const FOUND: u64 = 10;
 
+/// A vertex held against the surface of the ground.
+const GROUND: u64 = 2_000;
+/// A vertex of a surface looked at, with the facets around it.
+const SURFACE: u64 = 300;
+/// A place of which water is followed, over a surface that may be drawn many times.
+pub(crate) const COURSE: u64 = 20_000;
+/// A surface drawn once more within its errors, for each vertex of it.
+pub(crate) const DRAWN: u64 = 20_000;
+
+/// Holding so many vertices against the surface of the ground.
+pub(crate) const fn ground(vertices: u64) -> u64 {
+    GROUND.saturating_mul(vertices)
+}
+
+/// Going over a whole surface of so many vertices.
+pub(crate) const fn surface(vertices: u64) -> u64 {
+    SURFACE.saturating_mul(vertices)
+}
+
 /// A fact looked up.
 pub(crate) const fn lookup(name: &str) -> u64 {
     LOOKUP.saturating_add(name.len() as u64)

@@ -11,12 +11,12 @@ const PACKAGE: &str = "groundrule:rules/";
 /// The interface that makes a component a rule module.
 const EXPORT: &str = "checks";
 /// What a module of the newest version may import.
-const IMPORTS: [&str; 10] =
-    ["types", "amounts", "site", "distance", "area", "width", "region", "enclosure", "task", "trouble"];
+const IMPORTS: [&str; 13] =
+    ["types", "amounts", "site", "distance", "area", "width", "region", "enclosure", "terrain", "flow", "runoff", "task", "trouble"];
 /// The oldest version that still runs.
 const OLDEST: Version = Version(0, 1, 0);
 /// The newest version known.
-const NEWEST: Version = Version(0, 1, 1);
+const NEWEST: Version = Version(0, 1, 2);
 
 /// A version of the interface.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -161,12 +161,12 @@ mod tests {
         check(&["groundrule:rules/site@0.1.0"], &[good], None);
         check(&[], &[good], None);
         check(&["groundrule:rules/site@0.0.9"], &[good], Some(Failure::TooOld));
-        check(&["groundrule:rules/region@0.1.1"], &["groundrule:rules/checks@0.1.1"], None);
+        check(&["groundrule:rules/region@0.1.1"], &["groundrule:rules/checks@0.1.2"], None);
         check(&["groundrule:rules/site@0.1.1"], &[good], None);
-        check(&["groundrule:rules/site@0.1.2"], &[good], Some(Failure::TooNew));
+        check(&["groundrule:rules/site@0.1.3"], &[good], Some(Failure::TooNew));
         check(&["groundrule:rules/terrain@0.2.0"], &["groundrule:rules/checks@0.2.0"], Some(Failure::TooNew));
         check(&[], &["groundrule:rules/checks@1.0.0-draft"], Some(Failure::TooNew));
-        check(&["groundrule:rules/terrain@0.1.0"], &[good], Some(Failure::ForeignImport));
+        check(&["groundrule:rules/landfill@0.1.0"], &[good], Some(Failure::ForeignImport));
         check(&["wasi:clocks/wall-clock@0.2.0"], &[good], Some(Failure::ForeignImport));
         check(&["run"], &[good], Some(Failure::ForeignImport));
         check(&["groundrule:rules/site@0.1.0"], &[], Some(Failure::NotAModule));

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use groundrule_site::ground::{Face, FaceDraft};
 use groundrule_site::region::Draft;
 use groundrule_site::{Feature, FeatureId, Mark, Measured, Site};
 use wasmtime::ResourceLimiter;
@@ -54,15 +55,31 @@ impl State {
 
     /// Makes a region of a draft for this run; none where nothing is left of it. The module has been charged.
     pub(crate) fn region(&mut self, draft: &Draft) -> Result<Option<FeatureId>, Stop> {
+        self.room(1, draft.vertices())?;
+        let made = self.own_site()?.region(draft);
+        self.regions.0 += usize::from(made.is_some());
+        Ok(made)
+    }
+
+    /// Makes the lines of a face features of this run.
+    pub(crate) fn face(&mut self, draft: &FaceDraft) -> Result<Face, Stop> {
+        self.room(2, draft.vertices())?;
+        let face = self.own_site()?.face(draft);
+        self.regions.0 += 2;
+        Ok(face)
+    }
+
+    /// Sees that so many more regions of so many vertices may be made, and counts the vertices.
+    fn room(&mut self, more: usize, vertices: usize) -> Result<(), Stop> {
         let limit = self.limits.regions;
-        let (count, vertices) = self.regions;
-        if count >= limit {
+        let (count, held) = self.regions;
+        if count.saturating_add(more) > limit {
             return Err(Stop::new(
                 Failure::Memory,
                 format!("It made more regions than the limit of {limit}; make each one once."),
             ));
         }
-        if vertices.saturating_add(draft.vertices()) > limit.saturating_mul(VERTICES_PER_REGION) {
+        if held.saturating_add(vertices) > limit.saturating_mul(VERTICES_PER_REGION) {
             return Err(Stop::new(
                 Failure::Memory,
                 format!(
@@ -70,11 +87,14 @@ impl State {
                 ),
             ));
         }
+        self.regions.1 = held.saturating_add(vertices);
+        Ok(())
+    }
+
+    /// The site of this run: the one that all runs share stays as it is, and this shares everything but its regions.
+    fn own_site(&mut self) -> Result<&mut Site, Stop> {
         let (site, _) = self.asked.as_mut().ok_or_else(unasked)?;
-        // The site that all runs share stays as it is; this run's own shares everything but its regions.
-        let made = Arc::make_mut(site).region(draft);
-        self.regions = (count + usize::from(made.is_some()), vertices.saturating_add(draft.vertices()));
-        Ok(made)
+        Ok(Arc::make_mut(site))
     }
 
     /// Gives an amount to the module.

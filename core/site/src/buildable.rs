@@ -46,7 +46,7 @@ impl Site {
     /// What is left of a lot when nothing may stand nearer to a lot line than so much; setbacks of nothing or less leave
     /// everything. Behind a rear line set out inside the lot nothing is left.
     pub fn buildable(&self, lot: FeatureId, setbacks: &[(FeatureId, Measured)]) -> Buildable {
-        match self.ground(lot, setbacks) {
+        match self.plot(lot, setbacks) {
             Ok((ring, strips)) => {
                 let (regions, lines) = drawn(&ring, &strips);
                 Buildable { area: area(&ring, &strips, setbacks).marked(regions), lines }
@@ -59,14 +59,14 @@ impl Site {
 
     /// Its area alone, without what is drawn of it.
     pub fn buildable_area(&self, lot: FeatureId, setbacks: &[(FeatureId, Measured)]) -> Measured {
-        match self.ground(lot, setbacks) {
+        match self.plot(lot, setbacks) {
             Ok((ring, strips)) => area(&ring, &strips, setbacks),
             Err(need) => Measured::lacking(Dimension::Area, vec![need]),
         }
     }
 
     /// The ring of a lot as far as a rear line set out inside it, and the strips along its lines.
-    fn ground(
+    fn plot(
         &self,
         lot: FeatureId,
         setbacks: &[(FeatureId, Measured)],

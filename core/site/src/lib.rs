@@ -21,6 +21,7 @@ pub mod area;
 pub mod distance;
 pub mod enclosure;
 pub mod facing;
+pub mod ground;
 pub mod region;
 pub mod search;
 pub mod width;

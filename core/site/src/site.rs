@@ -9,6 +9,7 @@ use rayon::prelude::*;
 use rstar::RTree;
 use rstar::primitives::{GeomWithData, Rectangle};
 
+use crate::ground::{self, Terrain};
 use crate::region::Region;
 use crate::shape::piece::{Bounds, Piece, pieces};
 use crate::{Feature, FeatureId, build, lots, sheet};
@@ -37,6 +38,7 @@ struct Drawn {
     kinds: KindTree,
     /// Where the poles of flag lots end.
     poles: BTreeMap<FeatureId, Point>,
+    terrain: Terrain,
 }
 
 impl Site {
@@ -48,7 +50,9 @@ impl Site {
         let mut features = build::features(plan, layout);
         let first_lot = features.len();
         build::push_lots(plan, layout, &mut features);
-        let remarks = lots::assign(plan, &mut features, first_lot);
+        let mut remarks = lots::assign(plan, &mut features, first_lot);
+        let (terrain, told) = ground::terrain(plan, layout, &features[..plan.features.len()], &kinds);
+        remarks.extend(told);
         features.push(sheet::sheet(plan, layout));
         let mut by_id: Vec<FeatureId> = (0..features.len()).map(id).collect();
         by_id.par_sort_by(|a, b| features[a.0 as usize].id.cmp(&features[b.0 as usize].id));
@@ -56,7 +60,7 @@ impl Site {
         let lots = (0..features.len()).filter(|i| features[*i].kind == build::LOT).map(id);
         let pole = |(lot, resolved): (FeatureId, &ResolvedLot)| Some((lot, resolved.pole.clone()?));
         let poles = lots.zip(&layout.lots).filter_map(pole).collect();
-        let drawn = Arc::new(Drawn { features, first_lot, by_id, index, kinds, poles });
+        let drawn = Arc::new(Drawn { features, first_lot, by_id, index, kinds, poles, terrain });
         (Self { drawn, regions: Vec::new() }, remarks)
     }
 
@@ -147,6 +151,10 @@ impl Site {
     /// The kinds in force.
     pub fn kinds(&self) -> &KindTree {
         &self.drawn.kinds
+    }
+
+    pub(crate) fn terrain(&self) -> &Terrain {
+        &self.drawn.terrain
     }
 
     pub(crate) fn index(&self) -> &Index {

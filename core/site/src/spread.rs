@@ -127,7 +127,7 @@ fn brought_to(terms: Terms, first: &Terms, wanted: f64) -> Terms {
 }
 
 /// The draws, always the same ones from the first on. Most samples take no more than a table holds.
-struct Normals {
+pub(crate) struct Normals {
     next: usize,
     beyond: Draw,
 }
@@ -137,11 +137,11 @@ const PART: usize = 4096;
 static TABLE: [OnceLock<Vec<f64>>; 16] = [const { OnceLock::new() }; 16];
 
 impl Normals {
-    fn new() -> Self {
+    pub(crate) fn new() -> Self {
         Self { next: 0, beyond: Draw::after(PART * TABLE.len()) }
     }
 
-    fn fill(&mut self, row: &mut [f64]) {
+    pub(crate) fn fill(&mut self, row: &mut [f64]) {
         for number in row {
             *number = match TABLE.get(self.next / PART) {
                 Some(part) => part.get_or_init(|| part_from(self.next / PART * PART))[self.next % PART],

@@ -55,7 +55,10 @@ mod sketch;
 
 pub use check::{Check, Info, Module, ParameterInfo, no_such_check};
 pub use drawn::{drawn_or_not, drawn_subjects, not_drawn};
-pub use ground::{Amounts, Areas, Asked, Distances, Enclosed, Enclosures, Facts, Ground, Regions, Widths};
+pub use ground::{
+    Amounts, Areas, Asked, Course, Distances, Enclosed, Enclosures, Face, Facts, Figure, Flow, Grade, Ground, Hollow,
+    Moved, Outcome, Regions, Terrain, WallFall, Widths,
+};
 pub use groundrule_units::{Angle, Area, Dimension, Length, Quantity, Ratio, Volume};
 pub use lots::{OnLot, by_lot, in_no_pair, on_one_lot};
 pub use parameter::{Choice, LengthParameter};

@@ -66,7 +66,7 @@ fn old_modules_still_run() {
 #[test]
 #[ignore = "writes the fixture of a new version"]
 fn keep_the_fixture() {
-    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../fixtures/interface-0.1.1.wasm");
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../fixtures/interface-0.1.2.wasm");
     assert!(!file.exists(), "{} is kept for good", file.display());
     std::fs::create_dir_all(file.parent().expect("a folder")).expect("the folder can be made");
     std::fs::write(&file, WITNESS).expect("the fixture can be written");

@@ -31,10 +31,10 @@ fn misfits_are_told_in_our_words() {
         assert_eq!((blame.version.as_ref(), blame.rule.as_ref()), (None, None));
         let _ = writeln!(told, "{what}: {}", blame.message);
     };
-    check("an older interface", &altered("@0.1.1", "@0.0.9"), Failure::TooOld);
-    check("a newer patch", &altered("@0.1.1", "@0.1.2"), Failure::TooNew);
-    check("a newer interface", &altered("@0.1.1", "@0.2.0"), Failure::TooNew);
-    let files = altered("groundrule:rules/width@0.1.1", "wasi:filesystem/types@0.2.10");
+    check("an older interface", &altered("@0.1.2", "@0.0.9"), Failure::TooOld);
+    check("a newer patch", &altered("@0.1.2", "@0.1.3"), Failure::TooNew);
+    check("a newer interface", &altered("@0.1.2", "@0.2.0"), Failure::TooNew);
+    let files = altered("groundrule:rules/width@0.1.2", "wasi:filesystem/types@0.2.10");
     check("files", &files, Failure::ForeignImport);
     let terrain = altered("groundrule:rules/width@", "groundrule:rules/slope@");
     check("an interface that is not there", &terrain, Failure::ForeignImport);

@@ -8,9 +8,11 @@ mod area;
 mod call;
 mod distance;
 mod enclosure;
+mod flow;
 mod region;
 mod site;
 mod task;
+mod terrain;
 mod trouble;
 mod width;
 
@@ -24,7 +26,7 @@ use crate::state::State;
 /// model's rules, and the engine links them so.
 macro_rules! interface {
     ($name:literal) => {
-        concat!("groundrule:rules/", $name, "@0.1.1")
+        concat!("groundrule:rules/", $name, "@0.1.2")
     };
 }
 
@@ -40,6 +42,8 @@ pub(crate) fn linker(engine: &Engine) -> wasmtime::Result<Linker<State>> {
     width::link(&mut linker.instance(interface!("width"))?)?;
     region::link(&mut linker.instance(interface!("region"))?)?;
     enclosure::link(&mut linker.instance(interface!("enclosure"))?)?;
+    terrain::link(&mut linker.instance(interface!("terrain"))?)?;
+    flow::link(&mut linker.instance(interface!("flow"))?)?;
     task::link(&mut linker.instance(interface!("task"))?)?;
     trouble::link(&mut linker.instance(interface!("trouble"))?)?;
     Ok(linker)

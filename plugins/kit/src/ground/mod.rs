@@ -9,7 +9,9 @@ mod asked;
 mod distances;
 mod enclosures;
 mod facts;
+mod flow;
 mod regions;
+mod terrain;
 mod widths;
 
 pub use amounts::Amounts;
@@ -18,11 +20,19 @@ pub use asked::Asked;
 pub use distances::Distances;
 pub use enclosures::{Enclosed, Enclosures};
 pub use facts::Facts;
+pub use flow::{Course, Flow, Hollow, Outcome};
 pub use regions::Regions;
+pub use terrain::{Face, Figure, Grade, Moved, Terrain, WallFall};
 pub use widths::Widths;
 
 /// Everything a check may ask. Each call takes a batch and answers in its order: one call for a thousand
 /// pairs costs hardly more than one for two.
-pub trait Ground: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures {}
+pub trait Ground:
+    Asked + Facts + Distances + Areas + Widths + Regions + Enclosures + Terrain + Flow
+{
+}
 
-impl<G: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures> Ground for G {}
+impl<G> Ground for G where
+    G: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures + Terrain + Flow
+{
+}

@@ -87,6 +87,10 @@ pub(super) fn shape(shape: types::Shape) -> Shape {
     }
 }
 
+pub(super) fn place((x, y): (f64, f64)) -> Place {
+    Place { x: Length::from_metres(x), y: Length::from_metres(y) }
+}
+
 pub(super) fn places(flat: &[f64]) -> Vec<Place> {
     flat.chunks_exact(2)
         .map(|xy| Place { x: Length::from_metres(xy[0]), y: Length::from_metres(xy[1]) })

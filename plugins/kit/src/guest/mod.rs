@@ -5,6 +5,7 @@
 pub mod bindings;
 mod convert;
 mod exported;
+mod ground;
 mod host;
 
 pub use exported::Exported;

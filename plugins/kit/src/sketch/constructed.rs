@@ -15,7 +15,7 @@ impl Sketch {
         rects.into_iter().map(|rect| self.make(of, rect)).collect()
     }
 
-    fn make(&self, of: &[Feature], rect: Rect) -> Feature {
+    pub(super) fn make(&self, of: &[Feature], rect: Rect) -> Feature {
         let lot = of.last().and_then(|&of| self.thing(of).lot);
         let mut made = self.made.borrow_mut();
         let handle = self.things.len() + made.len();

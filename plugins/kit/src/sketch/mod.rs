@@ -5,6 +5,7 @@ mod exact;
 mod measures;
 mod rect;
 mod tell;
+mod terrain;
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -33,6 +34,8 @@ pub struct Sketch {
     prepared: BTreeMap<Vec<String>, Vec<Rect>>,
     /// Rings handed in, by the name of what they go around.
     rings: BTreeMap<String, (Length, Vec<Feature>)>,
+    /// What the test says of the ground.
+    ground: terrain::Handed,
     subjects: Vec<Feature>,
     groups: BTreeMap<String, Vec<Feature>>,
     parameters: BTreeMap<String, Value>,

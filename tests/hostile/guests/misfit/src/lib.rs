@@ -11,7 +11,7 @@
     reason = "written by a macro from plugins/wit, where everything is documented"
 )]
 mod interface {
-    wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.1", world: "rule-module" });
+    wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.2", world: "rule-module" });
     pub(crate) use exports::groundrule::rules::checks;
     pub(crate) use groundrule::rules::{amounts, area, distance, region, site, task, trouble, types, width};
     export!(Misfit with_types_in self);

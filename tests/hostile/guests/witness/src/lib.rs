@@ -1,4 +1,4 @@
-//! A guest that calls every function of interface 0.1.1 once and reports what each gave.
+//! A guest that calls every function of interface 0.1.2 once and reports what each gave.
 //!
 //! Compiled, it is the fixture that shows that old modules still run. It is written on the bare interface,
 //! so that no kit stands between it and the host.
@@ -14,7 +14,7 @@
     reason = "written by a macro from plugins/wit, where everything is documented"
 )]
 mod interface {
-    wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.1", world: "rule-module" });
+    wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.2", world: "rule-module" });
     pub(crate) use exports::groundrule::rules::checks;
     pub(crate) use groundrule::rules::{
         amounts, area, distance, enclosure, region, site, task, trouble, types, width,

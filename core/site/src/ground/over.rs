@@ -1,0 +1,108 @@
+//! Slope over an area.
+//!
+//! The slope at a place is the length of the gradient of the facet it is in. A mean weighs facets by the part of them
+//! inside the area; the least and the greatest leave out parts smaller than a square foot, which no one can measure.
+
+use std::collections::BTreeMap;
+
+use geo::Coord;
+use groundrule_survey::{Point, Shape, Surface};
+use groundrule_terrain::FacetId;
+use groundrule_units::Dimension;
+
+use super::model::{Ground, to_place};
+use super::no_ground;
+use super::picked::{Candidate, Figure, pick};
+use crate::shape::piece::{Piece, pieces};
+use crate::shape::segments::{dot, norm, place, position};
+use crate::terms::Gather;
+use crate::{FeatureId, Mark, Measured, Need, Site};
+
+/// The least part of a facet that counts for an extreme, in square metres: a square foot.
+const LEAST_PART: f64 = 0.092_903_04;
+/// The share of an area that the surface must cover for a figure of it.
+const COVERED: f64 = 0.5;
+
+impl Site {
+    /// The slope of the ground inside an area, however it is turned.
+    pub fn slope_over(&self, which: Surface, area: FeatureId, figure: Figure) -> Measured {
+        let lacking = |need: Need| Measured::lacking(Dimension::Ratio, vec![need]);
+        let Some(ground) = self.ground(which) else { return lacking(no_ground(which)) };
+        let Some(feature) = self.feature(area) else { return lacking(no_ground(which)) };
+        let parts = ground.parts(self.shapes(area));
+        let covered: f64 = parts.iter().map(|(_, part)| part).sum();
+        let whole = self.area(area).value().si() - ground.built_on(self, area);
+        if covered <= 0.0 || covered < COVERED * whole {
+            return lacking(few_levels(which, &feature.id.0));
+        }
+        let extreme = figure != Figure::Mean;
+        let counts = |part: f64| !extreme || part >= LEAST_PART.min(covered / 2.0);
+        let candidates = parts.iter().filter(|(_, part)| counts(*part)).map(|(facet, part)| ground.steepness(*facet, *part));
+        pick(ground, candidates.collect(), figure, Dimension::Ratio)
+            .unwrap_or_else(|| lacking(few_levels(which, &feature.id.0)))
+    }
+}
+
+/// Too few levels in and around a feature.
+pub(crate) fn few_levels(which: Surface, name: &str) -> Need {
+    Need {
+        what: format!("levels of the {} ground at {name}", super::word(which)),
+        how: format!("take levels at the corners and the ends of {name}, so that the surface reaches all of it"),
+    }
+}
+
+impl Ground {
+    /// The slope of a facet, counting by its area.
+    pub(crate) fn steepness_of(&self, facet: FacetId) -> Candidate {
+        self.steepness(facet, self.tin.area(facet).square_metres())
+    }
+
+    /// The slope of a facet, counting by a part of its area.
+    fn steepness(&self, facet: FacetId, part: f64) -> Candidate {
+        let slope = self.gradient(facet);
+        let value = norm(slope);
+        // Level ground tilts as much whichever way, so one way stands for all.
+        let way = if value > 0.0 { slope / value } else { Coord { x: 1.0, y: 0.0 } };
+        let mut gather = Gather::default();
+        self.gather(facet, self.tilts(facet).map(|tilt| dot(tilt, way)), &mut gather);
+        let [a, b, c] = self.places_of(facet);
+        let mark = Mark::Region([a, b, c].map(position).to_vec());
+        Candidate { value, terms: gather.finish(), weight: part, facets: vec![facet], mark }
+    }
+
+    /// The facets inside shapes, each with the area of its part inside, in order.
+    pub(crate) fn parts<'a>(&self, shapes: impl Iterator<Item = &'a Shape>) -> Vec<(FacetId, f64)> {
+        let mut parts: BTreeMap<FacetId, f64> = BTreeMap::new();
+        let pieces = shapes.flat_map(pieces).collect::<Vec<_>>();
+        for piece in &pieces {
+            for (ring, sign) in rings(piece) {
+                let ring: Vec<_> = ring.into_iter().map(to_place).collect();
+                for (facet, area) in self.tin.within(&ring) {
+                    *parts.entry(facet).or_default() += sign * area.square_metres();
+                }
+            }
+        }
+        parts.into_iter().filter(|(_, area)| *area > 0.0).collect()
+    }
+
+    /// The area of a feature that buildings on the surface take up.
+    fn built_on(&self, site: &Site, area: FeatureId) -> f64 {
+        let others: Vec<FeatureId> = self.buildings.iter().copied().filter(|it| *it != area).collect();
+        if others.is_empty() { 0.0 } else { site.covered(&others, Some(area)).value().si() }
+    }
+}
+
+/// The rings of a piece, the holes of it counting against it.
+fn rings(piece: &Piece<'_>) -> Vec<(Vec<Coord<f64>>, f64)> {
+    const SIDES: u32 = 48;
+    if let Piece::Disc { centre, radius } = piece {
+        let turn = |i: u32| f64::from(i) / f64::from(SIDES) * 2.0 * std::f64::consts::PI;
+        let at = |i: u32| {
+            let (sin, cos) = libm::sincos(turn(i));
+            place(centre) + Coord { x: cos, y: sin } * *radius
+        };
+        return if *radius > 0.0 { vec![((0..SIDES).map(at).collect(), 1.0)] } else { Vec::new() };
+    }
+    let places = |ring: &[Point]| ring.iter().map(place).collect();
+    piece.rings().enumerate().map(|(i, ring)| (places(ring), if i == 0 { 1.0 } else { -1.0 })).collect()
+}

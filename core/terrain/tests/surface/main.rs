@@ -1,0 +1,7 @@
+//! The surface against figures from outside, odd input, and what must hold for any input.
+#![allow(clippy::expect_used, clippy::panic, reason = "a test that lacks its data has failed")]
+
+mod analytic;
+mod helper;
+mod odd;
+mod real;
