@@ -56,7 +56,7 @@ impl<'a> RowWords<'a> {
         let Scene { site, style, .. } = scene;
         let (reading, mut judged) = (*draft.answered.reading, *draft.answered.judged);
         if let Some(required) = judged.required.as_mut().filter(|required| asks_nothing(required)) {
-            required.said = said(&reading, ZERO_AS).map(str::to_owned);
+            required.said = worded(&reading, ZERO_AS).map(str::to_owned);
         }
         let features: Vec<&Feature> = reading.features.iter().filter_map(|id| site.feature(*id)).collect();
         let (weight, status) =
@@ -72,7 +72,7 @@ impl<'a> RowWords<'a> {
         let names = features.iter().map(|feature| feature.id.clone()).collect();
         let place = words::place(&features);
         let span = features.first().map_or(Span::default(), |feature| feature.span);
-        let answer = said(&reading, SHOWN_AS).map(str::to_owned).or_else(|| counted(&reading.answer));
+        let answer = worded(&reading, SHOWN_AS).map(str::to_owned).or_else(|| counted(&reading.answer));
         let (beside, listed) = (beside(&reading), listed::listed(&reading));
         let measured = match reading.answer {
             Answer::Amount(amount) => Some(amount),
@@ -146,7 +146,7 @@ fn beside(reading: &Reading) -> Vec<Beside> {
 
 /// True where the amount is a margin that a check has words for.
 fn is_margin(reading: &Reading, open: &Open) -> bool {
-    said(reading, SHOWN_AS).is_some() && open.room.value().ratio().is_some()
+    worded(reading, SHOWN_AS).is_some() && open.room.value().ratio().is_some()
 }
 
 /// The fact by which a check says in words what it found.
@@ -154,7 +154,7 @@ const SHOWN_AS: &str = "shown_as";
 /// The fact by which a check says in words what a limit of zero asks.
 const ZERO_AS: &str = "zero_as";
 
-fn said<'a>(reading: &'a Reading, name: &str) -> Option<&'a str> {
+fn worded<'a>(reading: &'a Reading, name: &str) -> Option<&'a str> {
     match reading.facts.get(name) {
         Some(Fact::Text(words)) => Some(words),
         _ => None,
@@ -319,7 +319,7 @@ impl Said<'_> {
     }
 
     fn shown(&self) -> String {
-        if let Some(words) = said(self.reading, SHOWN_AS) {
+        if let Some(words) = worded(self.reading, SHOWN_AS) {
             return words.to_owned();
         }
         match &self.reading.answer {

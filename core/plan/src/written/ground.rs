@@ -13,7 +13,9 @@ crate::table! {
         optional datum: At<String>,
         /// How well levels of the ground as it lies were taken; as `site.by` when absent. Proposed ones are exact.
         optional by: Accuracy,
-        /// Points whose measured heights are of something else than the ground: a benchmark, a sill, a floor.
+        /// Points whose measured heights are of something else than the ground. Features of kind `benchmark`, doors and
+        /// windows never are, nor points that have `bm`, `tbm`, `benchmark`, `ff`, `ffe`, `floor` or `sill` as a word
+        /// of their name.
         optional not_ground: Vec<PointRef>,
         /// Levels of the ground at points, at corners of features and lots: `{ house.ne = "FG 100.40", oak = ["EG 99.8",
         /// "FG 100.1"] }`. One that does not say `EG` or `FG` is of the ground as it lies, or of the proposed ground at

@@ -57,9 +57,24 @@ fn a_plane_has_one_slope_wherever_it_is_measured() {
     close("along the drive", along("drive", Figure::Least), 0.03, 1e-12);
     close("across the drive", across("drive", Figure::Greatest), -0.02, 1e-12);
     close("no break", value(&built.site.slope_break(Existing, built.id("walk"), metres(1.0))), 0.0, 1e-12);
-    close("at the oak", value(&built.site.level(Existing, built.id("oak"), Figure::Mean)), plane(10.0, 20.0), 1e-12);
-    close("lowest of the lawn", value(&built.site.level(Existing, built.id("lawn"), Figure::Least)), plane(8.0, 20.0), 1e-12);
-    close("highest", value(&built.site.level(Existing, built.id("lawn"), Figure::Greatest)), plane(37.0, 5.0), 1e-12);
+    close(
+        "at the oak",
+        value(&built.site.level(Existing, built.id("oak"), Figure::Mean)),
+        plane(10.0, 20.0),
+        1e-12,
+    );
+    close(
+        "lowest of the lawn",
+        value(&built.site.level(Existing, built.id("lawn"), Figure::Least)),
+        plane(8.0, 20.0),
+        1e-12,
+    );
+    close(
+        "highest",
+        value(&built.site.level(Existing, built.id("lawn"), Figure::Greatest)),
+        plane(37.0, 5.0),
+        1e-12,
+    );
 }
 
 #[test]
@@ -78,8 +93,18 @@ fn a_ridge_breaks_the_slope() {
     close("steepest", along(Figure::Steepest), 0.1, 1e-12);
     close("break", value(&built.site.slope_break(Existing, built.id("walk"), metres(3.0))), 0.2, 1e-12);
     // A stretch of two metres beyond the ridge is joined to the one before when three are asked for.
-    close("first ten", value(&built.site.slope_along(Existing, built.id("half"), Figure::Mean, (metres(0.0), metres(10.0)))), -0.1, 1e-12);
-    close("last two", value(&built.site.slope_along(Existing, built.id("half"), Figure::Mean, (metres(18.0), WHOLE.1))), 0.1, 1e-12);
+    close(
+        "first ten",
+        value(&built.site.slope_along(Existing, built.id("half"), Figure::Mean, (metres(0.0), metres(10.0)))),
+        -0.1,
+        1e-12,
+    );
+    close(
+        "last two",
+        value(&built.site.slope_along(Existing, built.id("half"), Figure::Mean, (metres(18.0), WHOLE.1))),
+        0.1,
+        1e-12,
+    );
 }
 
 #[test]
@@ -89,10 +114,13 @@ fn slopes_err_as_their_levels_and_places_do() {
     sheet.level(Existing, [0.0, 0.0, 1.0], (0.0, 0.02));
     sheet.level(Existing, [10.0, 0.0, 0.5], (0.0, 0.02));
     sheet.level(Existing, [2.0, 8.0, 0.9], (0.0, 0.02));
-    sheet.add("run", groundrule_survey::Shape::Line {
-        path: vec![crate::sheet::exact(0.0, 0.0), crate::sheet::shared(10.0, 0.0, &[(900, 0.04, 0.0)])],
-        width: Length::ZERO,
-    });
+    sheet.add(
+        "run",
+        groundrule_survey::Shape::Line {
+            path: vec![crate::sheet::exact(0.0, 0.0), crate::sheet::shared(10.0, 0.0, &[(900, 0.04, 0.0)])],
+            width: Length::ZERO,
+        },
+    );
     // The level moves with the point of the line, so that only the distance errs.
     sheet.layout.ground.levels[1].at = crate::sheet::shared(10.0, 0.0, &[(900, 0.04, 0.0)]);
     sheet.outline("part", &[[0.0, 0.0], [10.0, 0.0], [2.0, 8.0]], 0.0);
@@ -147,7 +175,8 @@ fn the_ground_is_followed_away_from_each_wall() {
 fn a_nearer_line_or_barrier_ends_the_run_and_paving_is_followed_by_itself() {
     let mut sheet = house(0.05, 0.05, 0.0);
     sheet.line("swale", &[[27.0, 0.0], [27.0, 40.0]], 0.0, 0.01).kind = at("swale".to_owned());
-    sheet.outline("patio", &[[10.0, 18.0], [15.0, 18.0], [15.0, 20.0], [10.0, 20.0]], 0.0).kind = at("patio".to_owned());
+    sheet.outline("patio", &[[10.0, 18.0], [15.0, 18.0], [15.0, 20.0], [10.0, 20.0]], 0.0).kind =
+        at("patio".to_owned());
     let built = sheet.build_of_kinds();
     let found = falls(&built, 3.0, &["swale"], &["patio"]);
     let right = found.iter().find(|fall| fall.side == 1).unwrap();
@@ -215,7 +244,8 @@ fn lines_of_levels_that_cross_are_told() {
     sheet.breakline("c-11", &[4, 5]);
     sheet.breakline("c-12", &[6, 7]);
     let built = sheet.build();
-    let told: Vec<_> = built.remarks.iter().map(|remark| (remark.code, remark.gravity, remark.message.as_str())).collect();
+    let told: Vec<_> =
+        built.remarks.iter().map(|remark| (remark.code, remark.gravity, remark.message.as_str())).collect();
     let message = "Two lines of levels of the existing ground cross: `c-11` and `c-12`, and their levels differ there by 1.000 m.";
     assert_eq!(told, [("data::ground-lines-cross", Gravity::Wrong, message)]);
     assert_eq!(built.remarks[0].spots, [(metres(20.0), metres(20.0))]);
@@ -226,6 +256,9 @@ fn a_level_in_a_building_is_told_and_left_out() {
     let mut sheet = house(0.05, 0.05, 0.0);
     sheet.level(Existing, [20.0, 20.0, 99.0], (0.0, 0.0));
     let built = sheet.build_of_kinds();
-    assert_eq!(built.remarks.iter().map(|remark| remark.code).collect::<Vec<_>>(), ["data::level-in-building"]);
+    assert_eq!(
+        built.remarks.iter().map(|remark| remark.code).collect::<Vec<_>>(),
+        ["data::level-in-building"]
+    );
     close("all the same", value(&falls(&built, 3.0, &[], &[])[1].slope), 0.05, 1e-9);
 }

@@ -55,7 +55,17 @@ fn an_inlet_empties_the_hollow_it_stands_in() {
 fn ground_that_drains_says_by_how_much() {
     // A plane of 1 % with one corner in its middle: 0.1 m above the lowest of the corners around it.
     let mut sheet = Sheet::new();
-    for (x, y) in [(0.0, 0.0), (10.0, 0.0), (20.0, 0.0), (0.0, 10.0), (10.0, 10.0), (20.0, 10.0), (0.0, 20.0), (10.0, 20.0), (20.0, 20.0)] {
+    for (x, y) in [
+        (0.0, 0.0),
+        (10.0, 0.0),
+        (20.0, 0.0),
+        (0.0, 10.0),
+        (10.0, 10.0),
+        (20.0, 10.0),
+        (0.0, 20.0),
+        (10.0, 20.0),
+        (20.0, 20.0),
+    ] {
         sheet.level(Existing, [x, y, 0.01 * x], (0.0, 0.02));
     }
     sheet.outline("lawn", &[[1.0, 1.0], [19.0, 1.0], [19.0, 19.0], [1.0, 19.0]], 0.0);
@@ -69,8 +79,18 @@ fn slope_with_house() -> Sheet {
     // 2 % down to the left, a house across the way.
     let mut sheet = Sheet::new();
     sheet.lot("lot", &[[0.0, 0.0], [40.0, 0.0], [40.0, 30.0], [0.0, 30.0]], &[], 0.0);
-    sheet.outline("house", &[[12.0, 10.0], [20.0, 10.0], [20.0, 20.0], [12.0, 20.0]], 0.0).kind = at("dwelling".to_owned());
-    for (x, y) in [(-5.0, -5.0), (45.0, -5.0), (45.0, 35.0), (-5.0, 35.0), (12.0, 10.0), (20.0, 10.0), (20.0, 20.0), (12.0, 20.0)] {
+    sheet.outline("house", &[[12.0, 10.0], [20.0, 10.0], [20.0, 20.0], [12.0, 20.0]], 0.0).kind =
+        at("dwelling".to_owned());
+    for (x, y) in [
+        (-5.0, -5.0),
+        (45.0, -5.0),
+        (45.0, 35.0),
+        (-5.0, 35.0),
+        (12.0, 10.0),
+        (20.0, 10.0),
+        (20.0, 20.0),
+        (12.0, 20.0),
+    ] {
         sheet.level(Existing, [x, y, 0.02 * x], (0.0, 0.02));
     }
     sheet.spot("above", [30.0, 15.0], 0.0);

@@ -9,7 +9,8 @@ use groundrule_plan::{
 };
 use groundrule_site::{FeatureId, Measured, Site};
 use groundrule_survey::{
-    ErrorTerm, ErrorTerms, GroundLevel, GroundLine, GroundLineKind, Layout, Point, Position, ResolvedLot, ResolvedSide, Shape, SourceId, Surface,
+    ErrorTerm, ErrorTerms, GroundLevel, GroundLine, GroundLineKind, Layout, Point, Position, ResolvedLot,
+    ResolvedSide, Shape, SourceId, Surface,
 };
 use groundrule_units::{Length, SheetUnit};
 

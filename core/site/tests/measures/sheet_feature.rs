@@ -138,4 +138,13 @@ fn bearings_and_levels_are_counted() {
          [[feature]]\nid = \"sill\"\nkind = \"spot-level\"\nat = [1, 1]\nlevel = \"100.5 ft\"",
         &[("bearings", "2"), ("levels", "2")],
     );
+    // Of the ground at corners and points, one for a contour, and of a benchmark; what follows from them is not counted.
+    check(
+        "by = \"survey\"",
+        "[points]\noak = [5, 5]\n\n[ground]\nlevels = { oak = [\"EG 99\", \"FG 100\"] }\n\n\
+         [[feature]]\nid = \"bm\"\nkind = \"benchmark\"\nat = [1, 1]\nlevel = \"BM 100\"\n\n\
+         [[feature]]\nid = \"c\"\nkind = \"contour\"\nline = [[1, 1], [4, 9], [9, 9]]\nlevel = \"EG 100\"\n\n\
+         [[feature]]\nid = \"walk\"\nkind = \"walk\"\nline = [[1, 1], [4, 9], [9, 9]]\nlevels = [100, \"-\", 101]",
+        &[("levels", "6")],
+    );
 }

@@ -22,6 +22,9 @@ use crate::{ErrorTerms, SourceId};
 /// Kinds whose `level` or height is of something else than the ground: marks of their own, doors and windows.
 const NO_GROUND: [&str; 2] = ["benchmark", "opening"];
 
+/// Words of names that say the same of a point: benchmarks and floors.
+const NO_GROUND_WORDS: [&str; 7] = ["bm", "tbm", "benchmark", "ff", "ffe", "floor", "sill"];
+
 /// Every level of the ground with its place, and remarks on those that cannot be placed.
 pub(crate) fn gather(plan: &Plan, field: &Field<'_>, placed: &mut Placed<'_>) -> (Ground, Vec<Remark>) {
     let datum = plan.ground.datum.as_ref().map(|datum| datum.value.clone());
@@ -190,6 +193,15 @@ impl Gather<'_, '_> {
             .iter()
             .flat_map(|point| [point.full(), self.field.rings.name(point)])
             .collect();
+        // Without a benchmark heights count from a datum of their own, and cannot stand beside levels of the plan's.
+        let has_bench = self
+            .plan
+            .measurements
+            .iter()
+            .any(|measurement| matches!(measurement.reading, groundrule_plan::Reading::Height(_)));
+        if !has_bench && !self.ground.levels.is_empty() {
+            return;
+        }
         let spans = spans_of_heights(self.plan, self.field);
         let heights: Vec<_> =
             self.placed.heights.iter().map(|(name, height)| (name.clone(), height.clone())).collect();
@@ -197,7 +209,7 @@ impl Gather<'_, '_> {
             let feature = owner_of(&name, features);
             let is_something =
                 feature.is_some_and(|(_, feature)| NO_GROUND.iter().any(|kind| self.is_a(feature, kind)));
-            if no_ground.contains(&name) || is_something {
+            if no_ground.contains(&name) || is_something || says_no_ground(&name) {
                 continue;
             }
             let Some(at) = self.placed.named.get(&name).cloned() else { continue };
@@ -223,6 +235,12 @@ impl Gather<'_, '_> {
 /// True for a level that may stand at one place by itself.
 fn at_a_place(stated: &Stated<'_>) -> bool {
     matches!(stated.attribute, stated::LEVEL | stated::RIM | stated::LEVELS) && stated.is_ground()
+}
+
+/// True for the name of a benchmark or a floor: `bm-2`, `garage_floor`, `house.sill`.
+fn says_no_ground(name: &str) -> bool {
+    let mut words = name.split(|c: char| !c.is_ascii_alphabetic());
+    words.any(|word| NO_GROUND_WORDS.iter().any(|no| word.eq_ignore_ascii_case(no)))
 }
 
 fn is_proposed(feature: &Feature) -> bool {

@@ -380,7 +380,20 @@ fn measured_heights_are_levels_of_the_ground() {
         |(layout, _): (Layout, _)| -> Vec<String> { layout.ground.levels.iter().map(shown).collect() };
     // A benchmark off the plan has no place, a door is no ground.
     assert_eq!(names(head("")), ["a E 29.500 +-0.0200 at 0.00 0.00", "d E 29.800 +-0.0200 at 0.00 10.00"]);
+    let named = |text: &str| names(made(&text.replace("'sill'", "'floor-1'").replace("'d'", "'bm-2'")));
+    let points = "bm-2 = [5, 5]\nfloor-1 = [6, 6]\n";
+    assert_eq!(named(&format!("{points}{run}")), ["a E 29.500 +-0.0200 at 0.00 0.00"]);
     assert_eq!(names(head("[ground]\nnot_ground = ['bm', 'a']\n")), ["d E 29.800 +-0.0200 at 0.00 10.00"]);
+}
+
+#[test]
+fn heights_from_nowhere_do_not_stand_beside_levels() {
+    let fall = "[[level]]\nfrom = 'a'\nto = 'b'\nfall = '0.5 m'\n";
+    let count = |text: &str| made(text).0.ground.levels.len();
+    assert_eq!(count(fall), 2);
+    let spot = feature("s", "spot-level", "at = [3, 3]\nlevel = 30");
+    assert_eq!(count(&format!("{fall}{spot}")), 1);
+    assert_eq!(count(&format!("{fall}[[level]]\npoint = 'a'\nheight = '30 m'\n{spot}")), 3);
 }
 
 #[test]

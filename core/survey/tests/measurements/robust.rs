@@ -42,6 +42,22 @@ static STOCK: LazyLock<Vec<Vec<&'static str>>> = LazyLock::new(|| {
             "[points.v]\nfrom = 'u'\nright = 3\n",
             "[[tie]]\npoint = 'w'\nfrom = { v = 3, u = 3 }\nnear = [2, 2]\n",
         ],
+        vec![
+            "[lot]\ncorners = [[0, 0], [30, 0], [30, 40], [0, 40]]\nnames = ['sw', 'se', 'ne', 'nw']\n",
+            "[ground]\ndatum = 'assumed'\nby = 't02'\nnot_ground = ['bm']\nlevels = { oak = ['EG 30', 'FG 31'], lot.sw = 29, house.ne = 'FG 30.5' }\n",
+            "[points.oak]\nat = [5, 9]\n",
+            "[[level]]\npoint = 'bm'\nheight = '30 m'\n",
+            "[[level]]\nfrom = 'bm'\nto = 'a'\nfall = 3\n",
+            "[[level]]\nfrom = 'a'\nto = 'lot.ne'\nfall = 1\n",
+            "[[feature]]\nid = 'house'\nkind = 'dwelling'\nstatus = 'existing'\nbox = { corner = 'sw', at = [5, 15], size = [9, 7] }\nlevels = ['EG 30', 'FG 31', '-', 30.5]\n",
+            "[[feature]]\nid = 'patio'\nkind = 'patio'\nstatus = 'proposed'\noutline = [[5, 5], { at = [9, 5], radius = '3 left' }, [9, 9], [5, 9]]\nlevels = [30, 30.1, '-', 30.3]\n",
+            "[[feature]]\nid = 'wall'\nkind = 'wall'\nstatus = 'proposed'\nline = [[20, 5], [25, 5], [25, 9], [22, 9]]\nwidth = 0.3\nstations = [0, 4, 11]\ntop_levels = ['TW 32', '-', 32]\nbottom_levels = ['BW 30', 30, 31]\nhigh_side = 'left'\n",
+            "[[feature]]\nid = 'c30'\nkind = 'contour'\nline = [[1, 1], { at = [5, 2], radius = '5 right' }, [9, 1]]\nlevel = 30\n",
+            "[[feature]]\nid = 'c31'\nkind = 'contour'\noutline = [[1, 20], [5, 22], [9, 29]]\nlevel = 'EG 31'\n",
+            "[[feature]]\nid = 's'\nkind = 'spot-level'\nat = [2, 2]\nlevel = 29.5\n",
+            "[[feature]]\nid = 'in'\nkind = 'inlet'\nstatus = 'existing'\noutline = [[12, 2], [13, 2], [13, 3]]\nrim = 29\n",
+            "[[feature]]\nid = 'swale'\nkind = 'swale'\nstatus = 'proposed'\nline = [[28, 40], [28, 0]]\nstations = [3, 30]\nlevels = ['FL 30', 29]\n",
+        ],
     ]
 });
 
@@ -135,6 +151,14 @@ proptest! {
                     prop_assert!(point.at.x.metres().is_finite() && point.at.y.metres().is_finite(), "{name}\n{text}");
                     let terms = point.error.terms();
                     prop_assert!(terms.iter().all(|t| t.x.metres().is_finite() && t.y.metres().is_finite()), "{name}\n{text}");
+                }
+                let ground = &layout.ground;
+                for level in &ground.levels {
+                    prop_assert!(level.height.metres().is_finite() && level.at.at.x.metres().is_finite(), "{level:?}\n{text}");
+                }
+                for line in &ground.lines {
+                    let held = |level: &u32| (*level as usize) < ground.levels.len();
+                    prop_assert!(line.levels.len() > 1 && line.levels.iter().all(held), "{line:?}\n{text}");
                 }
                 for remark in &remarks {
                     prop_assert!(remark.span.end as usize <= text.len(), "{remark:?}");
