@@ -125,6 +125,8 @@ pub struct Selector {
     pub classes: Vec<String>,
     /// With these facts: present, or equal to a text or truth.
     pub having: BTreeMap<String, Having>,
+    /// What a row measures to may be nowhere on the plan; the row is asked all the same.
+    pub optional: bool,
 }
 
 /// What a selector asks of one fact.

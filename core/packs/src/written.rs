@@ -137,6 +137,8 @@ table! {
         /// With these facts: `true` when stated, `false` when not, or the text it must be. A yes-or-no fact must
         /// be stated so.
         optional having: Free<Group, With>,
+        /// In `to`: true where the rule is asked even if the plan has none of it.
+        optional optional: bool,
     }
 }
 
