@@ -4,7 +4,7 @@ use groundrule_units::{Area, Volume};
 use rayon::prelude::*;
 
 use crate::clip::{anticlockwise, in_triangle, keep};
-use crate::plane::{Xy, dot, id, ring_area, sub, twice_area};
+use crate::plane::{Frame, Xy, dot, id, ring_area, sub, twice_area};
 use crate::{Place, Tin};
 
 /// What is to be moved to get from one surface to another.
@@ -97,16 +97,21 @@ fn pairs_of(from: &Tin, to: &Tin, facet: u32, ring: Option<&[Xy]>) -> Vec<Pair> 
     }
     // Both are seen from the first vertex of the first surface.
     let shift = sub(to.mesh.origin, from.mesh.origin);
+    let frame = Frame::of(&own);
+    let existing = Plane::of(from, facet, triangle);
     let mut pairs = Vec::new();
     for other in to.mesh.grid().near(&triangle.map(|p| sub(p, shift))) {
         let second = to.mesh.triangle(other).map(|p| [p[0] + shift[0], p[1] + shift[1]]);
+        if !frame.meets(&Frame::of(&second)) {
+            continue;
+        }
         let piece = in_triangle(&own, second);
         let area = ring_area(&piece);
         if area <= 0.0 {
             continue;
         }
-        let planes = (Plane::of(from, facet, triangle), Plane::of(to, other, second));
-        let rise = |p: Xy| planes.1.at(p) - planes.0.at(p);
+        let proposed = Plane::of(to, other, second);
+        let rise = |p: Xy| proposed.at(p) - existing.at(p);
         let mut fill = Part::of(&keep(&piece, rise), rise, triangle, second);
         let mut cut = Part::of(&keep(&piece, |p| -rise(p)), |p| -rise(p), triangle, second);
         if fill.volume <= 0.0 && cut.volume <= 0.0 {

@@ -3,6 +3,7 @@
 
 mod constructed;
 mod rain;
+mod terrain;
 
 use std::cell::{Ref, RefCell};
 

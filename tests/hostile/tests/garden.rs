@@ -9,7 +9,8 @@ use groundrule_plan::{
 };
 use groundrule_site::{Parameter, Site};
 use groundrule_survey::{
-    ErrorTerms, Ground, GroundLevel, Layout, Point, Position, ResolvedLot, ResolvedSide, Shape, SourceId, Surface,
+    ErrorTerms, Ground, GroundLevel, Layout, Point, Position, ResolvedLot, ResolvedSide, Shape, SourceId,
+    Surface,
 };
 use groundrule_units::{Length, Mark, Quantity, SheetUnit, Speed, Written};
 

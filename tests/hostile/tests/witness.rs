@@ -1,9 +1,11 @@
 //! What a module gets through the interface is what the site measures, spread and all.
 
 use groundrule_sandbox::{Answer, Reading};
+use groundrule_site::ground::Figure;
 use groundrule_site::region::Draft;
 use groundrule_site::runoff::{self, Channel, Constant, Form, Storm};
 use groundrule_site::{Fact, FeatureId, Measured, Site};
+use groundrule_survey::Surface;
 use groundrule_units::{Length, Ratio, Speed};
 
 use crate::garden::SHED_SIGMA;

@@ -275,6 +275,29 @@ proptest! {
     }
 
     #[test]
+    fn crowds_within_a_millimetre_come_apart(
+        crowd in vec((0_u8..14, 0_u8..14, 0_u8..4), 3..40), lines in lines(), holes in vec(vec(0_u32..40, 3..6), 0..3),
+    ) {
+        // Spots less than a millimetre apart in clumps, with lines and rings criss-cross through them.
+        let spot = |&(x, y, z): &(u8, u8, u8)| {
+            let at = |v: u8| 4.0 * f64::from(v / 7) + 0.000_7 * f64::from(v % 7);
+            [3.0 + at(x), 3.0 + at(y), f64::from(z)]
+        };
+        let corners = CORNERS.iter().map(|[x, y]| [*x, *y, 0.0]);
+        let at: Vec<[f64; 3]> = corners.chain(crowd.iter().map(spot)).collect();
+        let tin = build(&at, &lines, &[]);
+        check_whole(&tin);
+        prop_assert!((tin.plan_area().square_metres() - 144.0).abs() < 0.1);
+        tin.hollows(&[]);
+        let input = Input { vertices: spots(&at), lines, holes };
+        if let Ok((tin, _)) = Tin::build(&input) {
+            check_whole(&tin);
+            let drained: f64 = tin.catchments(&[], None).iter().map(|c| c.1.square_metres()).sum();
+            prop_assert!((drained - tin.plan_area().square_metres()).abs() < 1e-6);
+        }
+    }
+
+    #[test]
     fn hollows_are_what_a_flood_finds(grid in on_a_grid(), strewn in strewn(), lines in lines()) {
         check_hollows(&build(&grid, &lines, &[]));
         check_hollows(&build(&strewn, &lines, &[]));

@@ -6,7 +6,7 @@ use super::bindings::groundrule::rules::amounts::Measured;
 use super::bindings::groundrule::rules::{flow, terrain};
 use super::convert;
 use super::host::Host;
-use crate::{Course, Face, Drainage, Feature, Figure, Grade, Hollow, Moved, Outcome, Terrain, WallFall};
+use crate::{Course, Drainage, Face, Feature, Figure, Grade, Hollow, Moved, Outcome, Terrain, WallFall};
 
 fn grade(of: Grade) -> terrain::Ground {
     match of {

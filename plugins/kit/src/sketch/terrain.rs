@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 use groundrule_units::{Area, Dimension, Length, Quantity, Ratio, Volume};
 
 use super::{Exact, Rect, Sketch};
-use crate::{Course, Face, Feature, Drainage, Figure, Grade, Hollow, Moved, Outcome, Place, Terrain, WallFall};
+use crate::{
+    Course, Drainage, Face, Feature, Figure, Grade, Hollow, Moved, Outcome, Place, Terrain, WallFall,
+};
 
 /// A plane: its level at the origin, and how far it rises by distance to the right and up the sheet.
 type Plane = (Length, f64, f64);
