@@ -21,6 +21,14 @@ pub enum AttributeKind {
     Area,
     /// A slope or a share.
     Ratio,
+    /// A number without a unit: a coefficient, a curve number.
+    Number,
+    /// How much water passes in a time.
+    Flow,
+    /// A speed of water, or a rate of rain or of soaking in.
+    Speed,
+    /// How long something takes.
+    Time,
     /// A whole number.
     Count,
     /// Yes or no.
@@ -36,6 +44,10 @@ crate::words! { AttributeKind {
     "levels" => Self::Levels, "a list of levels, one for each vertex or station";
     "area" => Self::Area, "an area";
     "ratio" => Self::Ratio, "a slope or a share";
+    "number" => Self::Number, "a number";
+    "flow" => Self::Flow, "a flow";
+    "speed" => Self::Speed, "a speed or a rate of rain";
+    "time" => Self::Time, "a time";
     "count" => Self::Count, "a whole number";
     "flag" => Self::Flag, "`true` or `false`";
     "text" => Self::Text, "text";

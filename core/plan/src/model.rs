@@ -6,7 +6,7 @@ mod stated;
 
 use std::collections::BTreeMap;
 
-use groundrule_units::{Angle, Area, Length, Level, Ratio, SheetUnit, Written};
+use groundrule_units::{Angle, Area, Flow, Length, Level, Ratio, SheetUnit, Speed, Time, Written};
 
 pub use ground::{GroundFacts, GroundMark};
 pub use measurements::{
@@ -385,6 +385,14 @@ pub enum Attribute {
     Area(Written<Area>),
     /// A slope or share.
     Ratio(Written<Ratio>),
+    /// A number without a unit.
+    Number(Ratio),
+    /// How much water passes in a time.
+    Flow(Written<Flow>),
+    /// A speed of water, or a rate of rain or of soaking in.
+    Speed(Written<Speed>),
+    /// How long something takes.
+    Time(Written<Time>),
     /// A whole number.
     Count(u32),
     /// Yes or no.

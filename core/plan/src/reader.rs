@@ -17,7 +17,7 @@ mod words;
 pub use keys::{Keys, Table, unknown_key};
 pub use levels::{LevelOrLevels, Levels};
 pub use lists::{Map, OneOrMore};
-pub use quantities::{Coordinate, NotNegative, Size, number_or_text, unread};
+pub use quantities::{Coordinate, NotNegative, PlainNumber, Size, number_or_text, unread};
 pub use scalars::Date;
 pub use shape::{Field, Form, Shape, TableShape, Word};
 pub use toml_text::{SIZE_LIMIT, read_tree};

@@ -11,11 +11,15 @@ use crate::finding::Verdict;
 ///
 /// A length within a micrometre of a limit equals it. The others are what a micrometre does to them on a
 /// site: along 100 m of boundary to an area, over 100 m2 to a volume, across one metre to a slope, a share
-/// or an angle. Far below anything that can be built, far above the rounding of arithmetic.
+/// or an angle. Of flows it is a tenth of a
+/// millilitre a second, of speeds a thousandth of a millimetre of rain an hour and less, of times a millisecond. Far below anything that can be built, far above the rounding of arithmetic.
 pub(crate) const fn resolution(dimension: Dimension) -> f64 {
     match dimension {
         Dimension::Length | Dimension::Ratio | Dimension::Angle => 1e-6,
         Dimension::Area | Dimension::Volume => 1e-4,
+        Dimension::Flow => 1e-7,
+        Dimension::Speed => 1e-10,
+        Dimension::Time => 1e-3,
     }
 }
 

@@ -15,4 +15,4 @@ wasmtime::component::bindgen!({
 });
 
 pub(crate) use exports::groundrule::rules::checks;
-pub(crate) use groundrule::rules::{enclosure, flow, terrain, types};
+pub(crate) use groundrule::rules::{enclosure, flow, runoff, terrain, types};

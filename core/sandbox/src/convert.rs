@@ -15,6 +15,10 @@ pub(crate) fn dimension(dimension: Dimension) -> types::Dimension {
         Dimension::Volume => types::Dimension::Volume,
         Dimension::Angle => types::Dimension::Angle,
         Dimension::Ratio => types::Dimension::Ratio,
+        // The words of the frozen interface end here; what came later goes by name.
+        Dimension::Flow => types::Dimension::Other("flow".to_owned()),
+        Dimension::Speed => types::Dimension::Other("speed".to_owned()),
+        Dimension::Time => types::Dimension::Other("time".to_owned()),
     }
 }
 
@@ -26,6 +30,9 @@ pub(crate) fn known_dimension(dimension: &types::Dimension) -> Result<Dimension,
         types::Dimension::Volume => Ok(Dimension::Volume),
         types::Dimension::Angle => Ok(Dimension::Angle),
         types::Dimension::Ratio => Ok(Dimension::Ratio),
+        types::Dimension::Other(name) if name == "flow" => Ok(Dimension::Flow),
+        types::Dimension::Other(name) if name == "speed" => Ok(Dimension::Speed),
+        types::Dimension::Other(name) if name == "time" => Ok(Dimension::Time),
         types::Dimension::Other(name) => Err(Stop::bad_answer(format!(
             "It measures in '{}', which this program does not know.",
             crate::neutral(crate::text::cut(name, 40))

@@ -29,6 +29,10 @@ const SEARCH: u64 = 500;
 pub(crate) const VERTEX_SEARCH: u64 = 1_000;
 /// An error term of a vertex of a region.
 pub(crate) const REGION_TERM: u64 = 100;
+/// One try of a method of runoff.
+pub(crate) const METHOD: u64 = 500;
+/// One try of a depth found by halving: eighty sections, each with its roots.
+pub(crate) const NORMAL_DEPTH: u64 = 40_000;
 /// A pair that a search found.
 pub(crate) const FOUND: u64 = 10;
 

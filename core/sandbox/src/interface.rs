@@ -11,8 +11,21 @@ const PACKAGE: &str = "groundrule:rules/";
 /// The interface that makes a component a rule module.
 const EXPORT: &str = "checks";
 /// What a module of the newest version may import.
-const IMPORTS: [&str; 13] =
-    ["types", "amounts", "site", "distance", "area", "width", "region", "enclosure", "terrain", "flow", "runoff", "task", "trouble"];
+const IMPORTS: [&str; 13] = [
+    "types",
+    "amounts",
+    "site",
+    "distance",
+    "area",
+    "width",
+    "region",
+    "enclosure",
+    "terrain",
+    "flow",
+    "runoff",
+    "task",
+    "trouble",
+];
 /// The oldest version that still runs.
 const OLDEST: Version = Version(0, 1, 0);
 /// The newest version known.

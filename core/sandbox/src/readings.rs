@@ -193,6 +193,9 @@ fn words(dimension: Dimension) -> &'static str {
         Dimension::Volume => "volumes",
         Dimension::Angle => "angles",
         Dimension::Ratio => "ratios",
+        Dimension::Flow => "flows",
+        Dimension::Speed => "speeds",
+        Dimension::Time => "times",
     }
 }
 

@@ -127,6 +127,10 @@ pub(crate) fn fact(attribute: &Attribute) -> Option<Fact> {
         }
         Attribute::Area(area) => Fact::Amount(Box::new(Measured::exact(area.value))),
         Attribute::Ratio(ratio) => Fact::Amount(Box::new(Measured::exact(ratio.value))),
+        Attribute::Number(number) => Fact::Amount(Box::new(Measured::exact(*number))),
+        Attribute::Flow(flow) => Fact::Amount(Box::new(Measured::exact(flow.value))),
+        Attribute::Speed(speed) => Fact::Amount(Box::new(Measured::exact(speed.value))),
+        Attribute::Time(time) => Fact::Amount(Box::new(Measured::exact(time.value))),
         Attribute::Count(count) => Fact::Count(*count),
         Attribute::Flag(flag) => Fact::Flag(*flag),
         Attribute::Text(text) => Fact::Text(text.clone()),

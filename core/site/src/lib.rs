@@ -15,6 +15,7 @@ mod sheet;
 mod site;
 mod spread;
 mod terms;
+mod through;
 mod yard;
 
 pub mod area;
@@ -23,6 +24,7 @@ pub mod enclosure;
 pub mod facing;
 pub mod ground;
 pub mod region;
+pub mod runoff;
 pub mod search;
 pub mod width;
 

@@ -51,6 +51,9 @@ impl std::fmt::Display for AmountError {
             Dimension::Volume => "a volume",
             Dimension::Angle => "an angle",
             Dimension::Ratio => "a ratio",
+            Dimension::Flow => "a flow",
+            Dimension::Speed => "a speed",
+            Dimension::Time => "a time",
         };
         match self {
             Self::Mismatch { first, other } => {

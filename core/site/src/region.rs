@@ -69,18 +69,20 @@ impl Site {
         Some(self.push_region(Region { feature, rest: parts.collect() }))
     }
 
-    /// Makes a feature of a shape that was constructed elsewhere, for this site and its later clones.
+    /// Makes a feature of shapes that were constructed elsewhere, for this site and its later clones.
     pub(crate) fn draw(
         &mut self,
         id: Name,
         title: String,
-        shape: Shape,
+        shapes: Vec<Shape>,
         lot: Option<FeatureId>,
         span: Span,
     ) -> FeatureId {
+        let mut shapes = shapes.into_iter();
+        let shape = shapes.next().unwrap_or(Shape::Absent);
         let (kind, facts) = (REGION.to_owned(), Facts::new());
         let feature = Feature { id, title, kind, status: None, lot, shape, facts, span };
-        self.push_region(Region { feature, rest: Vec::new() })
+        self.push_region(Region { feature, rest: shapes.collect() })
     }
 
     /// The number of vertices of everything drawn of a feature or region.

@@ -1,10 +1,10 @@
-//! Triangulating, hollows and courses over strewn levels on a rolling surface.
+//! Triangulating, hollows, courses, catchments and earthwork over strewn levels on a rolling surface.
 //!
 //! Run with `cargo bench -p groundrule-terrain`.
 #![allow(clippy::expect_used, reason = "a bench without its surface has failed")]
 
 use divan::{Bencher, black_box};
-use groundrule_terrain::{Input, Place, Tin, Vertex};
+use groundrule_terrain::{Input, Place, Tin, Vertex, cut_and_fill};
 use groundrule_units::Length;
 
 const COUNTS: [u32; 4] = [1_000, 10_000, 100_000, 1_000_000];
@@ -62,4 +62,21 @@ fn thousand_courses(bencher: Bencher, count: u32) {
         let mut start = || Place { x: metres(draw.next() * wide), y: metres(draw.next() * wide) };
         (0..1_000).filter_map(|_| black_box(&tin).trace(start(), &[])).count()
     });
+}
+
+#[divan::bench(args = [1_000_u32, 10_000, 100_000], sample_count = 3, sample_size = 1)]
+fn catchments(bencher: Bencher, count: u32) {
+    let tin = surface(count);
+    bencher.bench(|| black_box(&tin).catchments(&[], None));
+}
+
+#[divan::bench(args = COUNTS, sample_count = 3, sample_size = 1)]
+fn earthwork(bencher: Bencher, count: u32) {
+    let (existing, mut proposed) = (surface(count), rolling(count));
+    // Half a metre along, so that no facets agree.
+    for vertex in &mut proposed.vertices {
+        vertex.at.x = vertex.at.x + Length::from_metres(0.5);
+    }
+    let proposed = Tin::build(&proposed).expect("levels make a surface").0;
+    bencher.bench(|| cut_and_fill(black_box(&existing), black_box(&proposed), None));
 }

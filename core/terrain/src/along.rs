@@ -89,10 +89,13 @@ impl Tin {
 fn over([a, b, c]: [Xy; 3], from: Xy, to: Xy, beside: f64) -> Option<(f64, f64)> {
     let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
     for (p, q) in [(a, b), (b, c), (c, a)] {
-        let edge = sub(q, p);
         let reach = beside * distance(p, q);
-        let start = cross(edge, sub(from, p)) + reach;
-        let end = cross(edge, sub(to, p)) + reach;
+        // Counted from the same end for both facets of an edge, so that rounding leaves no gap between them.
+        let turned = (q[0], q[1]) < (p[0], p[1]);
+        let (p, q, sign) = if turned { (q, p, -1.0) } else { (p, q, 1.0) };
+        let edge = sub(q, p);
+        let start = sign * cross(edge, sub(from, p)) + reach;
+        let end = sign * cross(edge, sub(to, p)) + reach;
         if start < 0.0 && end < 0.0 {
             return None;
         }

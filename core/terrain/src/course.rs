@@ -1,35 +1,22 @@
 //! The way of water: steepest descent over the facets and along the edges.
 
 use std::collections::{BTreeMap, VecDeque};
+use std::sync::OnceLock;
 
 use groundrule_units::Length;
 
-use crate::hollows::Hollow;
-use crate::plane::{Frame, Xy, cross, distance, dot, edges, inside, lerp, mix, sub};
+use crate::plane::{Xy, cross, distance, dot, lerp, mix, sub};
+use crate::sink::{Sink, Sinks};
 use crate::tin::rim_of;
 use crate::{FacetId, Place, Rim, Tin, VertexId};
 
 /// Places nearer than this to a vertex are at it: a nanometre.
 const AT: f64 = 1e-9;
-/// A direction whose share across an edge is less than this runs along it.
-const PARALLEL: f64 = 1e-12;
+/// A direction that leaves an edge by less than a nanometre a metre runs along it: so far may rounding turn a
+/// wall or the ground beside it.
+const PARALLEL: f64 = 1e-9;
 /// So many steps without falling mean that rounding leads in circles.
 const LEVEL_STEPS: usize = 1000;
-
-/// Where water is taken up.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Sink {
-    /// At a vertex of the surface.
-    At {
-        /// The vertex.
-        vertex: VertexId,
-    },
-    /// Wherever a course enters a ring.
-    Inside {
-        /// The ring, which closes by itself.
-        ring: Vec<Place>,
-    },
-}
 
 /// Where a course ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -63,125 +50,9 @@ impl Tin {
     /// ground beside it. On a level facet it stands.
     pub fn trace(&self, start: Place, sinks: &[Sink]) -> Option<Course> {
         let sinks = Sinks::new(self, sinks);
-        let mut walker = Walker::new(self, &sinks);
+        let mut walker = Walker::new(self, &sinks, None);
         let end = walker.start(start.local(self.mesh.origin))?;
         Some(Course { places: walker.course(), end })
-    }
-
-    /// The same, going on where water stands in one of the `hollows` of this surface: it fills and overflows at
-    /// its spill vertex to the far side; one that spills into its full neighbour rises to where both spill. One
-    /// course for each stretch between hollows, in order; none at all where there is no ground.
-    pub fn trace_over(&self, start: Place, sinks: &[Sink], hollows: &[Hollow]) -> Option<Vec<Course>> {
-        let sinks = Sinks::new(self, sinks);
-        let innermost = |v: u32| {
-            let holding = hollows.iter().enumerate();
-            let holding = holding.filter(|(_, hollow)| hollow.vertices.binary_search(&VertexId(v)).is_ok());
-            holding.min_by_key(|(_, hollow)| hollow.vertices.len()).map(|(i, _)| i)
-        };
-        let mut courses = Vec::new();
-        self.run_over(start.local(self.mesh.origin), &sinks, hollows, &innermost, &mut |walker, end| {
-            courses.push(Course { places: walker.course(), end });
-        })?;
-        Some(courses)
-    }
-
-    /// Runs a course over hollows, shows each of its parts and gives its end.
-    pub(crate) fn run_over(
-        &self,
-        start: Xy,
-        sinks: &Sinks,
-        hollows: &[Hollow],
-        innermost: &dyn Fn(u32) -> Option<usize>,
-        show: &mut dyn FnMut(&Walker<'_>, End),
-    ) -> Option<End> {
-        let mut walker = Walker::new(self, sinks);
-        let mut end = walker.start(start)?;
-        show(&walker, end);
-        let mut full: Vec<usize> = Vec::new();
-        loop {
-            let stands = match end {
-                End::Pit(v) => v.0,
-                End::Flat(f) => self.mesh.facets[f.0 as usize][0],
-                _ => return Some(end),
-            };
-            // The smallest hollow around that is not full yet.
-            let mut hollow = innermost(stands);
-            while let Some(i) = hollow.filter(|i| full.contains(i)) {
-                hollow = hollows.get(i).and_then(|h| h.parent);
-            }
-            let Some(mut i) = hollow else { return Some(end) };
-            full.push(i);
-            // When all parts of a hollow are full, the water rises in the whole.
-            while let Some(whole) = hollows.get(i).and_then(|h| h.parent) {
-                let part = |(_, h): &(usize, &Hollow)| h.parent == Some(whole);
-                if !hollows.iter().enumerate().filter(part).all(|(part, _)| full.contains(&part)) {
-                    break;
-                }
-                full.push(whole);
-                i = whole;
-            }
-            let Some(spill) = hollows.get(i).map(|h| h.spill.0) else { return Some(end) };
-            let wet = |v: u32| {
-                full.iter()
-                    .filter_map(|i| hollows.get(*i))
-                    .any(|h| h.vertices.binary_search(&VertexId(v)).is_ok())
-            };
-            walker = Walker::new(self, sinks);
-            end = walker.spill(spill, &wet);
-            show(&walker, end);
-        }
-    }
-}
-
-/// Sinks made ready for many courses.
-pub(crate) struct Sinks {
-    vertices: Vec<(u32, usize)>,
-    rings: Vec<(usize, Frame, Vec<Xy>)>,
-}
-
-impl Sinks {
-    pub(crate) fn new(tin: &Tin, sinks: &[Sink]) -> Self {
-        let mut ready = Self { vertices: Vec::new(), rings: Vec::new() };
-        for (i, sink) in sinks.iter().enumerate() {
-            match sink {
-                Sink::At { vertex } => ready.vertices.push((vertex.0, i)),
-                Sink::Inside { ring } => {
-                    let ring: Vec<Xy> = ring.iter().map(|p| p.local(tin.mesh.origin)).collect();
-                    ready.rings.push((i, Frame::of(&ring), ring));
-                }
-            }
-        }
-        ready.vertices.sort_unstable();
-        ready
-    }
-
-    fn at_vertex(&self, vertex: u32) -> Option<usize> {
-        let first = self.vertices.partition_point(|(v, _)| *v < vertex);
-        self.vertices.get(first).filter(|(v, _)| *v == vertex).map(|(_, i)| *i)
-    }
-
-    fn around(&self, p: Xy) -> Option<usize> {
-        let own = Frame::of(&[p]);
-        self.rings.iter().find(|(_, frame, ring)| frame.meets(&own) && inside(ring, p)).map(|(i, ..)| *i)
-    }
-
-    /// The first ring that a segment from outside enters, and where on it.
-    fn entered(&self, a: Xy, b: Xy) -> Option<(f64, usize)> {
-        let own = Frame::of(&[a, b]);
-        let mut first: Option<(f64, usize)> = None;
-        for (i, _, ring) in self.rings.iter().filter(|(_, frame, _)| frame.meets(&own)) {
-            for (p, q) in edges(ring) {
-                let (along, edge) = (sub(b, a), sub(q, p));
-                let across = cross(along, edge);
-                let t = cross(sub(p, a), edge) / across;
-                let u = cross(sub(p, a), along) / across;
-                let hit = (0.0..=1.0).contains(&t) && (0.0..=1.0).contains(&u);
-                if hit && first.is_none_or(|(other, _)| t < other) {
-                    first = Some((t, *i));
-                }
-            }
-        }
-        first
     }
 }
 
@@ -199,6 +70,10 @@ enum At {
     End(End),
 }
 
+/// Where courses from each vertex end, filled in as they are run. What a vertex has is the same whoever
+/// comes first.
+pub(crate) type Ends = [OnceLock<End>];
+
 /// A course under way.
 pub(crate) struct Walker<'a> {
     tin: &'a Tin,
@@ -206,19 +81,21 @@ pub(crate) struct Walker<'a> {
     places: Vec<(Xy, f64)>,
     p: Xy,
     z: f64,
+    known: Option<&'a Ends>,
+    passed: Vec<u32>,
 }
 
 impl<'a> Walker<'a> {
-    fn new(tin: &'a Tin, sinks: &'a Sinks) -> Self {
-        Self { tin, sinks, places: Vec::new(), p: [0.0; 2], z: f64::INFINITY }
+    pub(crate) fn new(tin: &'a Tin, sinks: &'a Sinks, known: Option<&'a Ends>) -> Self {
+        Self { tin, sinks, places: Vec::new(), p: [0.0; 2], z: f64::INFINITY, known, passed: Vec::new() }
     }
 
-    fn course(&self) -> Vec<(Place, Length)> {
+    pub(crate) fn course(&self) -> Vec<(Place, Length)> {
         self.places.iter().map(|&(p, z)| (self.tin.place(p), Length::from_metres(z))).collect()
     }
 
     /// Runs from a place; none where there is no ground.
-    fn start(&mut self, p: Xy) -> Option<End> {
+    pub(crate) fn start(&mut self, p: Xy) -> Option<End> {
         let facet = self.tin.facet_at_local(p)?;
         let corners = self.tin.mesh.facets[facet as usize];
         let near = corners.into_iter().find(|v| distance(self.tin.mesh.xy[*v as usize], p) < AT);
@@ -232,7 +109,7 @@ impl<'a> Walker<'a> {
     }
 
     /// Runs from a vertex at which a hollow spills, to ground that is not under water.
-    fn spill(&mut self, vertex: u32, wet: &dyn Fn(u32) -> bool) -> End {
+    pub(crate) fn spill(&mut self, vertex: u32, wet: &dyn Fn(u32) -> bool) -> End {
         self.p = self.tin.mesh.xy[vertex as usize];
         self.z = self.tin.z(vertex);
         self.places.push((self.p, self.z));
@@ -252,15 +129,38 @@ impl<'a> Walker<'a> {
                 }
                 At::Corner { facet, corner } => self.over(facet, [0, 1, 2].map(|i| i != (corner + 1) % 3)),
                 At::Edge { facet, edge } => self.across(facet, edge),
-                At::Vertex(v) => match self.sinks.at_vertex(v) {
-                    Some(sink) => At::End(End::Sink(sink)),
-                    None => self.leave(v, &|_| false),
-                },
-                At::End(end) => return end,
+                At::Vertex(v) => self.pass(v),
+                At::End(end) => {
+                    self.remember(end);
+                    return end;
+                }
             };
             (lowest, steps) = if self.z < lowest { (self.z, 0) } else { (lowest, steps + 1) };
             if steps > LEVEL_STEPS {
                 at = At::End(self.stuck());
+            }
+        }
+    }
+
+    /// On from a vertex: to its sink, to where other courses from there have ended, or down.
+    fn pass(&mut self, vertex: u32) -> At {
+        if let Some(sink) = self.sinks.at_vertex(vertex) {
+            return At::End(End::Sink(sink));
+        }
+        if let Some(known) = self.known {
+            if let Some(end) = known.get(vertex as usize).and_then(OnceLock::get) {
+                return At::End(*end);
+            }
+            self.passed.push(vertex);
+        }
+        self.leave(vertex, &|_| false)
+    }
+
+    /// All vertices passed lead to this end.
+    fn remember(&self, end: End) {
+        for vertex in &self.passed {
+            if let Some(slot) = self.known.and_then(|known| known.get(*vertex as usize)) {
+                slot.get_or_init(|| end);
             }
         }
     }
@@ -300,13 +200,13 @@ impl<'a> Walker<'a> {
         }
         let triangle = self.tin.mesh.triangle(facet);
         let corners = self.tin.mesh.facets[facet as usize];
-        let down = [-gx, -gy];
+        let (down, fall) = ([-gx, -gy], libm::hypot(gx, gy));
         let mut first: Option<(f64, usize)> = None;
         for k in (0..3).filter(|k| !closed[*k]) {
             let (a, b) = (triangle[k], triangle[(k + 1) % 3]);
             let outward = outward(a, b);
             let rate = dot(down, outward);
-            if rate > 0.0 {
+            if rate > PARALLEL * distance(a, b) * fall {
                 let t = (dot(sub(a, self.p), outward) / rate).max(0.0);
                 if first.is_none_or(|(other, _)| t < other) {
                     first = Some((t, k));
@@ -346,7 +246,8 @@ impl<'a> Walker<'a> {
             return At::End(End::Flat(FacetId(beyond)));
         }
         let triangle = mesh.triangle(facet);
-        if dot([-gx, -gy], outward(triangle[edge], triangle[(edge + 1) % 3])) > 0.0 {
+        let (p, q) = (triangle[edge], triangle[(edge + 1) % 3]);
+        if dot([-gx, -gy], outward(p, q)) > PARALLEL * distance(p, q) * libm::hypot(gx, gy) {
             return At::Facet { facet: beyond, came: Some(mesh.edge_to(beyond, facet)) };
         }
         let corners = mesh.facets[facet as usize];

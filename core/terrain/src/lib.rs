@@ -26,20 +26,28 @@
 
 mod along;
 mod build;
+mod catchment;
 mod clip;
 mod contours;
 mod course;
+mod earthwork;
+mod faces;
 mod hollows;
 mod input;
 mod locate;
+mod overflow;
 mod plane;
 mod prepare;
+mod sink;
 mod tin;
 mod water;
 
 pub use along::Stretch;
 pub use contours::Contour;
-pub use course::{Course, End, Sink};
+pub use course::{Course, End};
+pub use earthwork::{ByLevel, Earthwork, cut_and_fill};
+pub use faces::Face;
 pub use hollows::Hollow;
 pub use input::{FacetId, Input, Place, Sparse, Trouble, Vertex, VertexId};
+pub use sink::Sink;
 pub use tin::{Gradient, Rim, Tin};

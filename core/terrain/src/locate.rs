@@ -67,7 +67,15 @@ impl Grid {
         if !frame.meets(&self.frame.grown(pad)) {
             return;
         }
-        for row in self.row(frame.min[1])..=self.row(frame.max[1]) {
+        let rows = self.row(frame.min[1])..=self.row(frame.max[1]);
+        let columns = self.column(frame.min[0])..=self.column(frame.max[0]);
+        if rows.start() == rows.end() || columns.start() == columns.end() || shape.len() == 1 {
+            for row in rows {
+                columns.clone().for_each(|column| visit(row * self.columns + column));
+            }
+            return;
+        }
+        for row in rows {
             // Rounding may put a place into the row beside; the outer rows take all that is beyond them.
             let low = self.frame.min[1] + row as f64 * self.cell - pad;
             let high = low + self.cell + 2.0 * pad;

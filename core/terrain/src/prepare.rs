@@ -9,6 +9,9 @@ use crate::plane::{SAME, Xy, cross, distance, id, inside, lerp, mix, nearest, si
 /// How often lines are cut anew where the cutting itself has bent them across others.
 const ROUNDS: usize = 8;
 
+/// Metres beyond which nothing on Earth is, and double precision no longer tells a millimetre.
+const FARTHEST: f64 = 1e9;
+
 /// Levels within a micrometre are one level.
 const SAME_LEVEL: f64 = 1e-6;
 
@@ -37,7 +40,7 @@ pub(crate) struct Prepared {
 }
 
 pub(crate) fn prepare(input: &Input) -> Result<Prepared, Sparse> {
-    let usable = |length: Length| length.metres().abs() < 1e12;
+    let usable = |length: Length| length.metres().abs() < FARTHEST;
     for (i, vertex) in input.vertices.iter().enumerate() {
         if !(usable(vertex.at.x) && usable(vertex.at.y) && usable(vertex.level)) {
             return Err(Sparse::NotFinite(id(i)));
@@ -68,25 +71,22 @@ pub(crate) fn prepare(input: &Input) -> Result<Prepared, Sparse> {
 
 /// For each vertex the first kept one within a millimetre (often itself), and whether it is kept.
 fn merge(xy: &[Xy]) -> (Vec<u32>, Vec<bool>) {
-    #[allow(clippy::cast_possible_truncation, reason = "coordinates are below 1e12 metres")]
+    #[allow(clippy::cast_possible_truncation, reason = "coordinates are below 1e10 metres")]
     let cell = |v: f64| libm::floor(v / SAME) as i64;
     let mut cells: Vec<(i64, i64, u32)> =
         xy.iter().enumerate().map(|(i, &[x, y])| (cell(x), cell(y), id(i))).collect();
     cells.sort_unstable();
     let mut stands_for: Vec<u32> = (0..id(xy.len())).collect();
     let mut kept = vec![true; xy.len()];
-    for i in 0..xy.len() {
+    for i in crowded(&cells) {
         let (column, row) = (cell(xy[i][0]), cell(xy[i][1]));
         let mut first = id(i);
-        for column in column - 1..=column + 1 {
-            let start = cells.partition_point(|c| (c.0, c.1) < (column, row - 1));
-            let near = cells[start..].iter().take_while(|c| (c.0, c.1) <= (column, row + 1));
-            for &(_, _, other) in near {
-                let j = other as usize;
-                if other < first && kept[j] && distance(xy[i], xy[j]) <= SAME {
-                    first = other;
-                }
-            }
+        for (column, row) in (column - 1..=column + 1).flat_map(|c| (row - 1..=row + 1).map(move |r| (c, r)))
+        {
+            let start = cells.partition_point(|c| (c.0, c.1) < (column, row));
+            let near = cells[start..].iter().take_while(|c| (c.0, c.1, c.2) < (column, row, first));
+            let same = |j: usize| kept[j] && distance(xy[i], xy[j]) <= SAME;
+            first = near.map(|c| c.2).find(|j| same(*j as usize)).unwrap_or(first);
         }
         if first != id(i) {
             stands_for[i] = first;
@@ -94,6 +94,24 @@ fn merge(xy: &[Xy]) -> (Vec<u32>, Vec<bool>) {
         }
     }
     (stands_for, kept)
+}
+
+/// The vertices that have another in their own cell or one beside it, ascending. Cells are in order.
+fn crowded(cells: &[(i64, i64, u32)]) -> Vec<usize> {
+    let mut has_other = vec![false; cells.len()];
+    let mut beside = 0;
+    for (n, &(column, row, vertex)) in cells.iter().enumerate() {
+        let below = cells.get(n + 1).filter(|c| (c.0, c.1) <= (column, row + 1));
+        while cells.get(beside).is_some_and(|c| (c.0, c.1) < (column + 1, row - 1)) {
+            beside += 1;
+        }
+        let right = cells[beside..].iter().take_while(|c| (c.0, c.1) <= (column + 1, row + 1));
+        for other in below.into_iter().chain(right) {
+            has_other[vertex as usize] = true;
+            has_other[other.2 as usize] = true;
+        }
+    }
+    (0..cells.len()).filter(|i| has_other[*i]).collect()
 }
 
 /// All segments of lines and rings between kept vertices.

@@ -205,6 +205,17 @@ impl Tin {
         Gradient { x: Ratio::from_fraction(x), y: Ratio::from_fraction(y) }
     }
 
+    /// How the gradient follows the levels of the corners: for each corner the change towards the east and
+    /// towards the north for each metre it rises, in parts of one per metre.
+    pub fn gradient_weights(&self, facet: FacetId) -> [[f64; 2]; 3] {
+        let [a, b, c] = self.mesh.triangle(facet.0);
+        let (ab, ac) = (sub(b, a), sub(c, a));
+        let twice = cross(ab, ac);
+        let second = [ac[1] / twice, -ac[0] / twice];
+        let third = [-ab[1] / twice, ab[0] / twice];
+        [[-second[0] - third[0], -second[1] - third[1]], second, third]
+    }
+
     pub(crate) fn slope_of(&self, facet: u32) -> Xy {
         let [a, b, c] = self.mesh.triangle(facet);
         let [p, q, r] = self.levels_of(facet);

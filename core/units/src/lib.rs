@@ -1,6 +1,6 @@
-//! Lengths, areas, slopes and angles as people write them on a plan.
+//! Lengths, areas, slopes, angles, flows, speeds and times as people write them on a plan.
 //!
-//! Everything inside Groundrule is metres, square metres, radians and plain ratios, each in a newtype;
+//! Everything inside Groundrule is metres, square metres, radians, seconds and plain ratios, each in a newtype;
 //! this crate is the only place that turns them into written text and back.
 //! Reading never guesses: a text with two common meanings comes back as a [`Question`],
 //! and every choice it offers is itself read without a question.
@@ -34,12 +34,12 @@ pub use curve::{CircularCurve, CurveCheck, CurvePart};
 pub use level::Level;
 pub use orientation::{NorthKind, Orientation};
 pub use planting::PlantNote;
-pub use quantity::{Angle, Area, Dimension, Length, Quantity, Ratio, Volume};
+pub use quantity::{Angle, Area, Dimension, Flow, Length, Quantity, Ratio, Speed, Time, Volume};
 pub use read::{
     LineNote, Mark, Question, SlopeSense, Unread, Written, read_angle, read_area, read_area_rounding,
-    read_bearing, read_curve, read_latitude, read_length, read_length_rounding, read_level, read_line_note,
-    read_longitude, read_orientation, read_planting, read_quantity, read_ratio, read_scale, read_slope,
-    read_turn, read_volume,
+    read_bearing, read_curve, read_flow, read_latitude, read_length, read_length_rounding, read_level,
+    read_line_note, read_longitude, read_orientation, read_planting, read_quantity, read_ratio, read_scale,
+    read_slope, read_speed, read_time, read_turn, read_volume,
 };
 pub use scale::Scale;
 pub use show::{Style, show, show_with_spread};

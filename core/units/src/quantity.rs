@@ -151,6 +151,19 @@ quantity!(
     Ratio, "parts of one", from_fraction, fraction, Ratio
 );
 
+quantity!(
+    /// How much water passes in a time.
+    Flow, "cubic metres a second", from_cubic_metres_per_second, cubic_metres_per_second, Flow
+);
+quantity!(
+    /// How fast water runs, rain falls or soil takes it in: a length in a time.
+    Speed, "metres a second", from_metres_per_second, metres_per_second, Speed
+);
+quantity!(
+    /// How long something takes.
+    Time, "seconds", from_seconds, seconds, Time
+);
+
 impl Length {
     /// From international feet.
     pub const fn from_feet(feet: f64) -> Self {
@@ -202,6 +215,84 @@ impl Area {
     }
 }
 
+impl Volume {
+    /// From cubic feet.
+    pub const fn from_cubic_feet(cubic_feet: f64) -> Self {
+        Self(cubic_feet * 28_316_846_592.0 / 1e12)
+    }
+
+    /// Cubic feet.
+    pub const fn cubic_feet(self) -> f64 {
+        self.0 * 1e12 / 28_316_846_592.0
+    }
+}
+
+impl Flow {
+    /// From cubic feet a second.
+    pub const fn from_cubic_feet_per_second(cubic_feet: f64) -> Self {
+        Self(cubic_feet * 28_316_846_592.0 / 1e12)
+    }
+
+    /// Cubic feet a second.
+    pub const fn cubic_feet_per_second(self) -> f64 {
+        self.0 * 1e12 / 28_316_846_592.0
+    }
+}
+
+impl Speed {
+    /// From feet a second.
+    pub const fn from_feet_per_second(feet: f64) -> Self {
+        Self(feet * 3048.0 / 10_000.0)
+    }
+
+    /// Feet a second.
+    pub const fn feet_per_second(self) -> f64 {
+        self.0 * 10_000.0 / 3048.0
+    }
+
+    /// From inches an hour.
+    pub const fn from_inches_per_hour(inches: f64) -> Self {
+        Self(inches * 254.0 / 36_000_000.0)
+    }
+
+    /// Inches an hour.
+    pub const fn inches_per_hour(self) -> f64 {
+        self.0 * 36_000_000.0 / 254.0
+    }
+
+    /// From millimetres an hour.
+    pub const fn from_millimetres_per_hour(millimetres: f64) -> Self {
+        Self(millimetres / 3_600_000.0)
+    }
+
+    /// Millimetres an hour.
+    pub const fn millimetres_per_hour(self) -> f64 {
+        self.0 * 3_600_000.0
+    }
+}
+
+impl Time {
+    /// From hours.
+    pub const fn from_hours(hours: f64) -> Self {
+        Self(hours * 3600.0)
+    }
+
+    /// Hours.
+    pub const fn hours(self) -> f64 {
+        self.0 / 3600.0
+    }
+
+    /// From minutes.
+    pub const fn from_minutes(minutes: f64) -> Self {
+        Self(minutes * 60.0)
+    }
+
+    /// Minutes.
+    pub const fn minutes(self) -> f64 {
+        self.0 / 60.0
+    }
+}
+
 impl Angle {
     /// From degrees.
     pub const fn from_degrees(degrees: f64) -> Self {
@@ -239,6 +330,12 @@ pub enum Dimension {
     Angle,
     /// Parts of one inside: slopes and shares.
     Ratio,
+    /// Cubic metres a second inside.
+    Flow,
+    /// Metres a second inside: of water, of rain, of soaking in.
+    Speed,
+    /// Seconds inside.
+    Time,
 }
 
 /// A number with its dimension, for places that carry any of the newtypes.
@@ -277,6 +374,21 @@ impl Quantity {
     /// The volume, if it is one.
     pub fn volume(self) -> Option<Volume> {
         (self.dimension == Dimension::Volume).then_some(Volume(self.si))
+    }
+
+    /// The flow, if it is one.
+    pub fn flow(self) -> Option<Flow> {
+        (self.dimension == Dimension::Flow).then_some(Flow(self.si))
+    }
+
+    /// The speed, if it is one.
+    pub fn speed(self) -> Option<Speed> {
+        (self.dimension == Dimension::Speed).then_some(Speed(self.si))
+    }
+
+    /// The time, if it is one.
+    pub fn time(self) -> Option<Time> {
+        (self.dimension == Dimension::Time).then_some(Time(self.si))
     }
 
     /// The ratio, if it is one.

@@ -20,6 +20,7 @@ mod quantity;
 mod scale;
 mod scan;
 mod slope;
+mod timed;
 mod volume;
 
 use std::fmt;
@@ -37,6 +38,7 @@ pub use planting::read_planting;
 pub use quantity::read_quantity;
 pub use scale::read_scale;
 pub use slope::{SlopeSense, read_ratio, read_slope};
+pub use timed::{read_flow, read_speed, read_time};
 pub use volume::read_volume;
 
 /// How a surveyor qualified a figure.

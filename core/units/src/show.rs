@@ -19,7 +19,9 @@ const HALF_WIDTH_95: f64 = 1.959_964;
 /// The quantity in the style's units.
 ///
 /// Lengths to 1/8 in, 0.01 ft or 1 mm; areas to 1 sq ft (0.1 under 100) or 0.01 m²; volumes to 0.1 cu yd or
-/// 0.01 m³; ratios to 0.1 %; angles to 0.1°. What is shown reads back within half of that.
+/// 0.01 m³; ratios to 0.1 %; angles to 0.1°; flows to 0.001 cfs (0.1 from 10) or 0.01 L/s; speeds to 0.01 ft/s or
+/// 1 mm/s, and under 1 mm/s, where only rain and soil are, to 0.01 in/h or 0.1 mm/h; times to 0.01 h, under an hour
+/// to 0.1 min. What is shown reads back within half of that.
 ///
 /// ```
 /// use groundrule_units::{show, Area, Length, Style};
@@ -47,9 +49,16 @@ pub fn show_with_spread(quantity: Quantity, standard_uncertainty: Quantity, styl
     if half_width == 0.0 {
         return value;
     }
-    let unit = Display::of(Quantity::new(standard_uncertainty.dimension(), half_width), style);
+    // A speed and a time have their unit from the value, so that its plus-or-minus is in the same.
+    let unit = match quantity.dimension() {
+        Dimension::Speed | Dimension::Time => Display::of(quantity, style),
+        dimension => Display::of(Quantity::new(dimension, half_width), style),
+    };
     format!("{value} ± {}", unit.write(steps(half_width, unit.step).max(1.0)))
 }
+
+/// Metres a second under which a speed is one of rain or of soil: 142 in/h.
+const SLOW: f64 = 0.001;
 
 /// The nearest whole number of steps; halves go away from zero, also when a division left them a hair short.
 fn steps(si: f64, step: f64) -> f64 {
@@ -89,6 +98,21 @@ impl Display {
             }
             (Dimension::Volume, Style::Metres) => decimal(1.0, 2, false, " m³"),
             (Dimension::Volume, _) => decimal(27.0 * FOOT * FOOT * FOOT, 1, true, " cu yd"),
+            (Dimension::Flow, Style::Metres) => decimal(0.001, 2, false, " L/s"),
+            (Dimension::Flow, _) => {
+                let one = FOOT * FOOT * FOOT;
+                let fine = decimal(one, 3, false, " cfs");
+                let shown = steps(quantity.si(), fine.step).abs();
+                if shown < 10_000.0 { fine } else { decimal(one, 1, true, " cfs") }
+            }
+            (Dimension::Speed, style) => match (quantity.si().abs() < SLOW, style) {
+                (true, Style::Metres) => decimal(0.001 / 3600.0, 1, false, " mm/h"),
+                (true, _) => decimal(INCH / 3600.0, 2, false, " in/h"),
+                (false, Style::Metres) => decimal(1.0, 3, false, " m/s"),
+                (false, _) => decimal(FOOT, 2, false, " ft/s"),
+            },
+            (Dimension::Time, _) if quantity.si().abs() < 3600.0 => decimal(60.0, 1, false, " min"),
+            (Dimension::Time, _) => decimal(3600.0, 2, true, " h"),
             (Dimension::Angle, _) => decimal(1.0_f64.to_radians(), 1, false, "°"),
             (Dimension::Ratio, _) => decimal(0.01, 1, false, "%"),
         }

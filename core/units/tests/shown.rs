@@ -3,7 +3,8 @@
 #![allow(clippy::panic, reason = "a test fails by panicking, also in its helpers")]
 
 use groundrule_units::{
-    Angle, Area, Dimension, Length, Quantity, Ratio, Style, Volume, read_quantity, show, show_with_spread,
+    Angle, Area, Dimension, Flow, Length, Quantity, Ratio, Speed, Style, Time, Volume, read_quantity, show,
+    show_with_spread,
 };
 use proptest::prelude::*;
 
@@ -55,6 +56,22 @@ fn areas_volumes_ratios_and_angles() {
 }
 
 #[test]
+fn flows_speeds_and_times() {
+    shows(Flow::from_cubic_feet_per_second(0.372_8), ["0.373 cfs", "0.373 cfs", "10.56 L/s"]);
+    shows(Flow::from_cubic_feet_per_second(344.2), ["344.2 cfs", "344.2 cfs", "9746.66 L/s"]);
+    shows(Speed::from_feet_per_second(2.363), ["2.36 ft/s", "2.36 ft/s", "0.720 m/s"]);
+    shows(Speed::from_inches_per_hour(4.0), ["4.00 in/h", "4.00 in/h", "101.6 mm/h"]);
+    shows(Time::from_hours(1.528), ["1.53 h", "1.53 h", "1.53 h"]);
+    shows(Time::from_minutes(6.0), ["6.0 min", "6.0 min", "6.0 min"]);
+    let spread = show_with_spread(
+        Speed::from_feet_per_second(2.0).into(),
+        Speed::from_inches_per_hour(36.0).into(),
+        Style::DecimalFeet,
+    );
+    assert_eq!(spread, "2.00 ft/s ± 0.01 ft/s");
+}
+
+#[test]
 fn numbers_without_a_size_are_said_in_words() {
     shows(Length::from_metres(f64::NAN), ["not a finite number"; 3]);
     shows(Length::from_metres(f64::INFINITY), ["not a finite number"; 3]);
@@ -98,6 +115,22 @@ fn step(quantity: Quantity, style: Style) -> f64 {
         (Dimension::Area, _) => square_foot,
         (Dimension::Volume, _) => 0.1 * 27.0 * square_foot * 0.3048,
         (Dimension::Angle, _) => 0.1_f64.to_radians(),
+        (Dimension::Flow, Style::Metres) => 1e-5,
+        (Dimension::Flow, _) if quantity.si() < 9.99 * square_foot * 0.3048 => 0.001 * square_foot * 0.3048,
+        (Dimension::Flow, _) => 0.1 * square_foot * 0.3048,
+        (Dimension::Speed, style) => speed_step(quantity.si() < 1e-3, style),
+        (Dimension::Time, _) if quantity.si() < 3600.0 => 6.0,
+        (Dimension::Time, _) => 36.0,
+    }
+}
+
+/// Of a speed, by whether it is one of rain.
+fn speed_step(slow: bool, style: Style) -> f64 {
+    match (slow, style) {
+        (true, Style::Metres) => 1e-4 / 3600.0,
+        (true, _) => 0.01 * 0.0254 / 3600.0,
+        (false, Style::Metres) => 0.001,
+        (false, _) => 0.01 * 0.3048,
     }
 }
 
@@ -110,6 +143,12 @@ fn any_quantity() -> impl Strategy<Value = Quantity> {
         (0.0..1e5).prop_map(|x| Volume::from_cubic_metres(x).into()),
         (-10.0..10.0).prop_map(|x| Angle::from_radians(x).into()),
         (-2.0..2.0).prop_map(|x| Ratio::from_fraction(x).into()),
+        (0.0..50.0).prop_map(|x| Flow::from_cubic_metres_per_second(x).into()),
+        (0.0..0.2).prop_map(|x| Flow::from_cubic_metres_per_second(x).into()),
+        (0.0..9.0).prop_map(|x| Speed::from_metres_per_second(x).into()),
+        (0.0..1e-4).prop_map(|x| Speed::from_metres_per_second(x).into()),
+        (0.0..1e6).prop_map(|x| Time::from_seconds(x).into()),
+        (0.0..5e3).prop_map(|x| Time::from_seconds(x).into()),
     ]
 }
 

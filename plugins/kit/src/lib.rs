@@ -56,10 +56,11 @@ mod sketch;
 pub use check::{Check, Info, Module, ParameterInfo, no_such_check};
 pub use drawn::{drawn_or_not, drawn_subjects, not_drawn};
 pub use ground::{
-    Amounts, Areas, Asked, Course, Distances, Enclosed, Enclosures, Face, Facts, Figure, Flow, Grade, Ground, Hollow,
-    Moved, Outcome, Regions, Terrain, WallFall, Widths,
+    Amounts, Areas, Asked, Channel, Course, Distances, Drainage, Enclosed, Enclosures, Face, Facts, Figure,
+    Grade, Ground, Hollow, Moved, Outcome, Regions, Runoff, Terrain, WallFall, Water, Widths,
 };
-pub use groundrule_units::{Angle, Area, Dimension, Length, Quantity, Ratio, Volume};
+pub use groundrule_hydrology::{channel::Constant, graphical::Storm, rational::Form};
+pub use groundrule_units::{Angle, Area, Dimension, Flow, Length, Quantity, Ratio, Speed, Time, Volume};
 pub use lots::{OnLot, by_lot, in_no_pair, on_one_lot};
 pub use parameter::{Choice, LengthParameter};
 pub use reading::{Answer, Fact, Reading};

@@ -98,5 +98,8 @@ const fn dimension_words(dimension: Dimension) -> &'static str {
         Dimension::Volume => "a volume",
         Dimension::Angle => "an angle",
         Dimension::Ratio => "a ratio",
+        Dimension::Flow => "a flow",
+        Dimension::Speed => "a speed",
+        Dimension::Time => "a time",
     }
 }

@@ -2,6 +2,7 @@
 //! and to compare what the two answer.
 
 mod constructed;
+mod rain;
 
 use std::cell::{Ref, RefCell};
 

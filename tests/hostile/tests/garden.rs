@@ -8,8 +8,11 @@ use groundrule_plan::{
     Span, Status,
 };
 use groundrule_site::{Parameter, Site};
-use groundrule_survey::{ErrorTerms, Layout, Point, Position, ResolvedLot, ResolvedSide, Shape, SourceId};
-use groundrule_units::{Length, Mark, Quantity, SheetUnit, Written};
+use groundrule_survey::{
+    ErrorTerms, Ground, GroundLevel, Layout, Point, Position, ResolvedLot, ResolvedSide, Shape, SourceId,
+    Surface,
+};
+use groundrule_units::{Length, Mark, Quantity, SheetUnit, Speed, Written};
 
 /// Standard uncertainty of each coordinate of the shed, in metres.
 pub(crate) const SHED_SIGMA: f64 = 0.1;
@@ -17,6 +20,11 @@ pub(crate) const SHED_SIGMA: f64 = 0.1;
 /// How far the witness looks.
 pub(crate) fn reach() -> Parameter {
     Parameter::Quantity(Quantity::from(Length::from_metres(10.0)))
+}
+
+/// How hard it rains on the garden.
+pub(crate) fn rate() -> Parameter {
+    Parameter::Quantity(Quantity::from(Speed::from_millimetres_per_hour(2500.0)))
 }
 
 pub(crate) fn site() -> Arc<Site> {
@@ -39,6 +47,7 @@ pub(crate) fn site() -> Arc<Site> {
             Shape::Absent,
             Shape::Line { path: ring(&[[2.0, 28.0], [28.0, 28.0]]), width: Length::ZERO },
         ],
+        ground: Ground { levels: levels(), ..Ground::default() },
         ..Layout::default()
     };
     let plan = Plan {
@@ -79,6 +88,41 @@ fn exact([x, y]: [f64; 2]) -> Point {
 
 fn ring(places: &[[f64; 2]]) -> Vec<Point> {
     places.iter().copied().map(exact).collect()
+}
+
+/// Ground that falls to the front, with a bank along the rear, a hollow before it, and the front of the house regraded.
+fn levels() -> Vec<GroundLevel> {
+    let taken = [
+        [0.0, 0.0, 9.0],
+        [30.0, 0.0, 9.0],
+        [0.0, 26.0, 10.0],
+        [30.0, 26.0, 10.0],
+        [0.0, 30.0, 12.0],
+        [30.0, 30.0, 12.0],
+        [5.0, 5.0, 9.4],
+        [15.0, 5.0, 9.4],
+        [15.0, 13.0, 9.8],
+        [5.0, 13.0, 9.8],
+        [18.0, 6.0, 9.4],
+        [21.0, 6.0, 9.4],
+        [21.0, 9.0, 9.5],
+        [18.0, 9.0, 9.5],
+        [22.0, 18.0, 9.1],
+    ];
+    let regraded = [[2.0, 1.0, 8.9], [26.0, 1.0, 8.9], [14.0, 3.0, 9.2]];
+    let level = |(number, (surface, [x, y, z])): (u32, (Surface, [f64; 3]))| GroundLevel {
+        at: exact([x, y]),
+        height: Length::from_metres(z),
+        error: vec![(SourceId(100 + number), Length::from_metres(0.01))],
+        surface,
+        term: None,
+        name: Name(format!("level-{number}")),
+        feature: None,
+        derived: false,
+        span: Span::default(),
+    };
+    let existing = taken.map(|at| (Surface::Existing, at)).into_iter();
+    (0..).zip(existing.chain(regraded.map(|at| (Surface::Proposed, at)))).map(level).collect()
 }
 
 /// The one thing whose place was measured, each corner by itself.

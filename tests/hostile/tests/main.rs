@@ -45,7 +45,10 @@ fn task(site: &Site, check: &str, subjects: &[&str]) -> Task {
         rule: format!("garden-{check}"),
         subjects,
         groups: BTreeMap::from([("others".to_owned(), others)]),
-        parameters: BTreeMap::from([("reach".to_owned(), garden::reach())]),
+        parameters: BTreeMap::from([
+            ("reach".to_owned(), garden::reach()),
+            ("rate".to_owned(), garden::rate()),
+        ]),
     }
 }
 

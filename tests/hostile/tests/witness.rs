@@ -1,9 +1,12 @@
 //! What a module gets through the interface is what the site measures, spread and all.
 
 use groundrule_sandbox::{Answer, Reading};
+use groundrule_site::ground::Figure;
 use groundrule_site::region::Draft;
+use groundrule_site::runoff::{self, Channel, Constant, Form, Storm};
 use groundrule_site::{Fact, FeatureId, Measured, Site};
-use groundrule_units::{Length, Ratio};
+use groundrule_survey::Surface;
+use groundrule_units::{Length, Ratio, Speed};
 
 use crate::garden::SHED_SIGMA;
 use crate::{WITNESS, garden, load, run, sandbox, task};
@@ -79,6 +82,104 @@ fn every_place_arrives_as_the_site_made_it() {
     assert_eq!(house.facts.get("centrelines"), Some(&Fact::Count(0)), "no street has a width");
     let heights: Vec<f64> = (0..3).map(|i| amount(fence, &format!("height_{i}")).value().si()).collect();
     assert_eq!(heights, [1.8, 1.5, 1.2]);
+}
+
+#[test]
+fn everything_of_the_ground_arrives_as_the_site_measured_it() {
+    let (sandbox, site) = (sandbox(), garden::site());
+    let witness = load(&sandbox, "witness", WITNESS);
+    let (readings, _) = witness.run(&site, &task(&site, "ground", &["house"])).expect("it runs");
+    let [house] = readings.as_slice() else { panic!("{readings:?}") };
+    let id = |name: &str| site.find(name).expect("it is there");
+    let metres = Length::from_metres;
+    let (now, then) = (Surface::Existing, Surface::Proposed);
+    assert_eq!(house.answer, Answer::Amount(site.slope_over(now, id("lot"), Figure::Mean)));
+    assert_eq!(house.facts.get("known"), Some(&Fact::Flag(true)));
+    let check = |name: &str, expected: &Measured| assert_eq!(amount(house, name), expected, "{name}");
+    check("level", &site.level(now, id("house"), Figure::Least));
+    check("along", &site.slope_along(now, id("house"), Figure::Steepest, (metres(0.0), metres(0.0))));
+    check("across", &site.slope_across(now, id("house"), Figure::Mean));
+    check("break", &site.slope_break(now, id("house"), metres(1.0)));
+    check("contours", &site.contour_length(now, id("lot"), metres(0.25)));
+    let (cut, fill) = (site.earth(id("lot")).cut, site.earth(id("lot")).fill);
+    assert!(cut.value().si() > 0.0, "the front is cut");
+    check("cut", &cut);
+    check("fill", &fill);
+    let others = [id("shed"), id("pond"), id("tree")];
+    for (i, fall) in site.falls(then, id("house"), metres(3.0), &others, &others).into_iter().enumerate() {
+        check(&format!("fall_{i}"), &fall.slope);
+        check(&format!("drop_{i}"), &fall.fall);
+        check(&format!("run_{i}"), &fall.run);
+    }
+    let mut own = (*site).clone();
+    let drafts = site.faces(now, id("lot"), Ratio::from_fraction(0.2)).expect("there is ground");
+    assert_eq!(drafts.len(), 1, "the bank along the rear");
+    let face = own.face(&drafts[0]);
+    check("face_0", &own.distance(id("house"), face.toe));
+    check("crest_0", &own.distance(id("house"), face.crest));
+    check("high_0", &face.height);
+    check("steep_0", &face.slope);
+    let hollows = site.hollows(now, id("lot"), &others).expect("there is ground");
+    assert_eq!(hollows.len(), 1, "the one before the bank");
+    check("hollow_0", &hollows[0].depth);
+    check("pond_0", &hollows[0].area);
+    check("water_0", &hollows[0].volume);
+    check("deepest", &site.deepest(now, id("lot"), &others));
+    check("clear_0", &site.keeps_clear(now, id("house"), id("shed")));
+    for (line, area) in site.leaves_over(now, id("lot")).expect("there is ground") {
+        check(&format!("over_{}", line.0), &area);
+    }
+    check("to_1", &site.drained_area(now, id("lot"), &others).expect("there is ground")[1]);
+    let courses = site.courses(now, id("house"), &others, &others, true).expect("there is ground");
+    assert_eq!(courses.len(), 4);
+    check("way_0", &courses[0].length);
+    check("down_0", &courses[0].fall);
+}
+
+#[test]
+fn every_method_of_runoff_arrives_as_the_site_has_it() {
+    let (sandbox, site) = (sandbox(), garden::site());
+    let witness = load(&sandbox, "witness", WITNESS);
+    let (readings, fuel) = witness.run(&site, &task(&site, "rain", &["shed"])).expect("it runs");
+    assert!(fuel > 3 * 40_000 && fuel < 2_000_000, "{fuel}");
+    let [reading] = readings.as_slice() else { panic!("{readings:?}") };
+    let area = site.area(site.find("shed").expect("it is there"));
+    let (depth, rain) = (Length::from_metres(10.0), Speed::from_millimetres_per_hour(2500.0));
+    let (depth, rain) = (Measured::exact(depth), Measured::exact(rain));
+    let known = |found: Option<Measured>| found.expect("an answer");
+    let half = known(runoff::composite(&[(&area, 0.5)]));
+    let slope = half.scale(Ratio::from_fraction(0.04));
+    let number = runoff::rounded(&known(runoff::composite(&[(&area, 74.6)])));
+    let time = known(runoff::product(&[(&depth, 1), (&rain, -1)]).expect("a time"));
+    let check = |name: &str, expected: &Measured| assert_eq!(amount(reading, name), expected, "{name}");
+    let peak = known(runoff::rational_peak(&area, &half, &rain, Form::Customary));
+    assert!(peak.spread().si() > 0.0, "the shed is not known to the last place");
+    assert_eq!(reading.answer, Answer::Amount(peak));
+    check("time", &time);
+    check("harder", &known(runoff::with_hard_ground(&number, &half, None)));
+    check("apart", &known(runoff::with_hard_ground(&number, &slope, Some(&half))));
+    check("depth", &known(runoff::runoff_depth(&depth, &number)));
+    let storm = [&area, &number, &depth, &time];
+    check("graphical", &known(runoff::graphical_peak(storm, Storm::II, Ratio::ZERO)));
+    check("quality", &known(runoff::quality_volume(&area, &depth, &half)));
+    check("sheet", &known(runoff::sheet_time(&depth, &slope, &depth, 0.24)));
+    check("shallow", &known(runoff::shallow_speed(&slope, true)));
+    check("kirpich", &known(runoff::kirpich_time(&depth, &slope)));
+    let pipe = Channel {
+        width: Some(&depth),
+        side: None,
+        slope: &slope,
+        roughness: 0.012,
+        constant: Constant::Exact,
+    };
+    let full = runoff::stream(&pipe, &depth).expect("a full pipe");
+    check("full", &full.speed);
+    let half_flow = full.flow.scale(Ratio::from_fraction(0.5));
+    check("partly", &runoff::normal(&pipe, &half_flow).expect("a part of it").depth);
+    // TR-55 table 2-2a, from memory: gravel on soil C.
+    assert_eq!(reading.facts.get("tabulated"), Some(&Fact::Text("89".to_owned())));
+    let covers = u32::try_from(runoff::covers().count()).expect("a few");
+    assert_eq!(reading.facts.get("covers"), Some(&Fact::Count(covers)));
 }
 
 #[test]

@@ -8,6 +8,8 @@ use groundrule_units::Dimension;
 pub(crate) enum Sort {
     /// A number of metres to this power: 0 is a count, slope or share, 1 a length, 2 an area, 3 a volume.
     Metres(i8),
+    /// A number of metres to the first power and seconds to the second, which is not zero: a flow, a speed, a time.
+    Timed(i8, i8),
     /// An angle in radians.
     Angle,
     /// Yes or no.
@@ -22,12 +24,22 @@ impl Sort {
     /// A count, a slope or a share.
     pub(crate) const PLAIN: Self = Self::Metres(0);
 
+    /// Cubic metres a second.
+    pub(crate) const FLOW: Self = Self::Timed(3, -1);
+    /// Metres a second.
+    pub(crate) const SPEED: Self = Self::Timed(1, -1);
+    /// Seconds.
+    pub(crate) const TIME: Self = Self::Timed(0, 1);
+
     /// The names a pack may write for the sort of a fact.
-    pub(crate) const WRITTEN: [(&'static str, Self); 8] = [
+    pub(crate) const WRITTEN: [(&'static str, Self); 11] = [
         ("length", Self::Metres(1)),
         ("area", Self::Metres(2)),
         ("volume", Self::Metres(3)),
         ("angle", Self::Angle),
+        ("flow", Self::FLOW),
+        ("speed", Self::SPEED),
+        ("time", Self::TIME),
         ("ratio", Self::PLAIN),
         ("count", Self::PLAIN),
         ("flag", Self::Flag),
@@ -46,7 +58,10 @@ impl Sort {
             Self::Metres(2) => Some(Dimension::Area),
             Self::Metres(3) => Some(Dimension::Volume),
             Self::Angle => Some(Dimension::Angle),
-            Self::Metres(_) | Self::Flag | Self::Text | Self::Lengths => None,
+            Self::FLOW => Some(Dimension::Flow),
+            Self::SPEED => Some(Dimension::Speed),
+            Self::TIME => Some(Dimension::Time),
+            Self::Timed(..) | Self::Metres(_) | Self::Flag | Self::Text | Self::Lengths => None,
         }
     }
 
@@ -58,6 +73,10 @@ impl Sort {
             Self::Metres(2) => "an area",
             Self::Metres(3) => "a volume",
             Self::Metres(_) => "a power of a length that has no name",
+            Self::FLOW => "a flow",
+            Self::SPEED => "a speed",
+            Self::TIME => "a time",
+            Self::Timed(..) => "a thing of lengths and times that has no name",
             Self::Angle => "an angle",
             Self::Flag => "a yes or no",
             Self::Text => "a text",
@@ -66,20 +85,31 @@ impl Sort {
     }
 
     pub(crate) fn is_number(self) -> bool {
-        matches!(self, Self::Metres(_) | Self::Angle)
+        matches!(self, Self::Metres(_) | Self::Timed(..) | Self::Angle)
     }
 
     /// The sort of a product, or of a quotient when `over`.
     pub(crate) fn times(self, other: Self, over: bool) -> Option<Self> {
         match (self, other) {
-            (Self::Metres(a), Self::Metres(b)) => {
-                let power = if over { a - b } else { a + b };
-                (-3..=3).contains(&power).then_some(Self::Metres(power))
-            }
             (Self::Angle, Self::Metres(0)) => Some(Self::Angle),
             (Self::Metres(0), Self::Angle) if !over => Some(Self::Angle),
             (Self::Angle, Self::Angle) if over => Some(Self::PLAIN),
-            _ => None,
+            _ => {
+                let ((a, s), (b, t)) = (self.powers()?, other.powers()?);
+                let (metres, seconds) = if over { (a - b, s - t) } else { (a + b, s + t) };
+                let known = (-3..=3).contains(&metres) && (-2..=2).contains(&seconds);
+                let sort = if seconds == 0 { Self::Metres(metres) } else { Self::Timed(metres, seconds) };
+                known.then_some(sort)
+            }
+        }
+    }
+
+    /// The powers of metres and of seconds.
+    fn powers(self) -> Option<(i8, i8)> {
+        match self {
+            Self::Metres(metres) => Some((metres, 0)),
+            Self::Timed(metres, seconds) => Some((metres, seconds)),
+            Self::Angle | Self::Flag | Self::Text | Self::Lengths => None,
         }
     }
 }
@@ -90,7 +120,10 @@ impl From<AttributeKind> for Sort {
             AttributeKind::Length | AttributeKind::Level => Self::Metres(1),
             AttributeKind::Lengths | AttributeKind::Levels => Self::Lengths,
             AttributeKind::Area => Self::Metres(2),
-            AttributeKind::Ratio | AttributeKind::Count => Self::PLAIN,
+            AttributeKind::Ratio | AttributeKind::Number | AttributeKind::Count => Self::PLAIN,
+            AttributeKind::Flow => Self::FLOW,
+            AttributeKind::Speed => Self::SPEED,
+            AttributeKind::Time => Self::TIME,
             AttributeKind::Flag => Self::Flag,
             AttributeKind::Text => Self::Text,
         }
@@ -105,6 +138,9 @@ impl From<Dimension> for Sort {
             Dimension::Volume => Self::Metres(3),
             Dimension::Angle => Self::Angle,
             Dimension::Ratio => Self::PLAIN,
+            Dimension::Flow => Self::FLOW,
+            Dimension::Speed => Self::SPEED,
+            Dimension::Time => Self::TIME,
         }
     }
 }

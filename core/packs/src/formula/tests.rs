@@ -76,6 +76,20 @@ fn amounts() {
         Dimension::Volume,
         feet(80.0) * feet(80.0) * feet(80.0),
     );
+    check(
+        "lot.area * inches_per_hour(1) * 0.4",
+        Dimension::Flow,
+        0.4 * Area::from_square_feet(8000.0).square_metres() * 0.0254 / 3600.0,
+    );
+    check("lot.area * inches(1)", Dimension::Volume, Area::from_square_feet(8000.0).square_metres() * 0.0254);
+    check(
+        "cubic_feet_per_second(2) * hours(1)",
+        Dimension::Volume,
+        7200.0 * feet(1.0) * feet(1.0) * feet(1.0),
+    );
+    check("cubic_feet_per_second(2) / square_feet(4)", Dimension::Speed, feet(0.5));
+    check("cubic_feet(10) / cubic_feet_per_second(2)", Dimension::Time, 5.0);
+    check("hours(24) * inches_per_hour(0.25)", Dimension::Length, 0.1524);
     check("site.district == 'TZ-1' ? feet(5) : feet(7)", Dimension::Length, 1.524);
     // A side yard by lot width in straight pieces that join at 75 ft with 6.7 ft: the pattern of a published ordinance.
     let pieces =

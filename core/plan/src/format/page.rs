@@ -232,6 +232,9 @@ impl Page {
                 | AttributeKind::Level
                 | AttributeKind::Levels
                 | AttributeKind::Area
+                | AttributeKind::Flow
+                | AttributeKind::Speed
+                | AttributeKind::Time
                 | AttributeKind::Ratio => self.words(&crate::written::attributes::shape_of(attribute.kind)),
                 other => crate::written::attributes::shape_of(other).in_words(),
             };

@@ -2,7 +2,10 @@
 
 use std::borrow::Cow;
 
-use groundrule_units::{Area, Length, Ratio, SheetUnit, Unread, Written, read_area, read_length, read_ratio};
+use groundrule_units::{
+    Area, Flow, Length, Ratio, SheetUnit, Speed, Time, Unread, Written, read_area, read_flow, read_length,
+    read_ratio, read_speed, read_time,
+};
 use toml::de::DeValue;
 
 use super::{Form, Read, Reader, Shape, Value, quote, span_of};
@@ -151,6 +154,73 @@ impl Read for Written<Ratio> {
             Ok(ratio) => Some(ratio),
             Err(why) => unread(why, value, reader),
         }
+    }
+}
+
+/// A quantity that names its own unit, which no sheet unit stands in for.
+macro_rules! with_its_unit {
+    ($quantity:ident, $name:literal, $doc:literal, $text:literal, $example:literal, $read:ident) => {
+        impl Read for Written<$quantity> {
+            fn shape() -> Shape {
+                Shape::Form(Form {
+                    name: $name,
+                    doc: $doc,
+                    example: $example,
+                    of: Box::new(Shape::Text($text)),
+                })
+            }
+
+            fn read(value: &Value<'_>, reader: &mut Reader<'_>) -> Option<Self> {
+                let text = number_or_text::<Self>(value, reader)?;
+                $read(&text).map_or_else(|why| unread(why, value, reader), Some)
+            }
+        }
+    };
+}
+
+with_its_unit!(
+    Flow,
+    "flow",
+    "Water in a time, with its unit: `\"0.5 cfs\"`, `\"90 gpm\"`, `\"14 L/s\"`.",
+    "0.5 cfs",
+    "\"0.5 cfs\"",
+    read_flow
+);
+with_its_unit!(
+    Speed,
+    "speed",
+    "A speed, or a rate of rain or of soaking in, with its unit: `\"4 ft/s\"`, `\"0.5 in/h\"`, `\"25 mm/h\"`.",
+    "0.5 in/h",
+    "\"0.5 in/h\"",
+    read_speed
+);
+with_its_unit!(
+    Time,
+    "time",
+    "How long, with its unit: `\"48 h\"`, `\"10 min\"`.",
+    "48 h",
+    "\"48 h\"",
+    read_time
+);
+
+/// A number without a unit, zero or more: a coefficient.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlainNumber(pub Ratio);
+
+impl Read for PlainNumber {
+    fn shape() -> Shape {
+        Shape::Number("0.35")
+    }
+
+    fn read(value: &Value<'_>, reader: &mut Reader<'_>) -> Option<Self> {
+        let text = number_or_text::<Self>(value, reader)?;
+        let number = text.trim().parse::<f64>().ok().filter(|number| number.is_finite() && *number >= 0.0);
+        if number.is_none() {
+            let message = format!("{} must be a number, zero or more, without a unit.", reader.where_am_i());
+            let help = "Write the figure alone: `0.35`.";
+            return reader.fault_help("plan::bad-number", message, span_of(value), "no such number", help);
+        }
+        number.map(|number| Self(Ratio::from_fraction(number)))
     }
 }
 

@@ -7,7 +7,9 @@ use toml::de::DeString;
 
 use crate::kinds::AttributeKind;
 use crate::model::Attribute;
-use crate::reader::{Field, Keys, Levels, Read, Reader, Shape, Table, Value, list, nearest, quote, span_of};
+use crate::reader::{
+    Field, Keys, Levels, PlainNumber, Read, Reader, Shape, Table, Value, list, nearest, quote, span_of,
+};
 use crate::{At, Fault, KindTree, Name};
 
 /// Reads every key that the table itself does not know as an attribute of the kind.
@@ -46,6 +48,10 @@ fn attribute(holds: AttributeKind, value: &Value<'_>, reader: &mut Reader<'_>) -
         AttributeKind::Levels => Levels::read(value, reader).map(|levels| Attribute::Levels(levels.0)),
         AttributeKind::Area => Read::read(value, reader).map(Attribute::Area),
         AttributeKind::Ratio => Read::read(value, reader).map(Attribute::Ratio),
+        AttributeKind::Number => PlainNumber::read(value, reader).map(|it| Attribute::Number(it.0)),
+        AttributeKind::Flow => Read::read(value, reader).map(Attribute::Flow),
+        AttributeKind::Speed => Read::read(value, reader).map(Attribute::Speed),
+        AttributeKind::Time => Read::read(value, reader).map(Attribute::Time),
         AttributeKind::Count => Read::read(value, reader).map(Attribute::Count),
         AttributeKind::Flag => Read::read(value, reader).map(Attribute::Flag),
         AttributeKind::Text => Read::read(value, reader).map(Attribute::Text),
@@ -54,7 +60,7 @@ fn attribute(holds: AttributeKind, value: &Value<'_>, reader: &mut Reader<'_>) -
 
 /// What may be written for an attribute.
 pub(crate) fn shape_of(holds: AttributeKind) -> Shape {
-    use groundrule_units::{Area, Length, Level, Ratio, Written};
+    use groundrule_units::{Area, Flow, Length, Level, Ratio, Speed, Time, Written};
     match holds {
         AttributeKind::Length => Written::<Length>::shape(),
         AttributeKind::Lengths => Vec::<Written<Length>>::shape(),
@@ -62,6 +68,10 @@ pub(crate) fn shape_of(holds: AttributeKind) -> Shape {
         AttributeKind::Levels => Levels::shape(),
         AttributeKind::Area => Written::<Area>::shape(),
         AttributeKind::Ratio => Written::<Ratio>::shape(),
+        AttributeKind::Number => PlainNumber::shape(),
+        AttributeKind::Flow => Written::<Flow>::shape(),
+        AttributeKind::Speed => Written::<Speed>::shape(),
+        AttributeKind::Time => Written::<Time>::shape(),
         AttributeKind::Count => u32::shape(),
         AttributeKind::Flag => bool::shape(),
         AttributeKind::Text => Shape::Text("in"),

@@ -24,13 +24,16 @@ pub(super) fn link(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Resul
     interface.func_wrap("hollows", |store: Store<'_>, (of, within, drains): (Ground, u32, Features)| {
         Ok((hollows(Call::begin(store, drains.len())?, of, within, &drains)?,))
     })?;
-    interface.func_wrap("deepest", |store: Store<'_>, (of, within, drains): (Ground, Features, Features)| {
-        let mut call = Call::begin(store, within.len().saturating_add(drains.len()))?;
-        let site = call.site()?;
-        let (drains, surfaces) = (known(&site, &drains)?, cost::surface(size(&site, of)));
-        let charge = |vertices: u64| surfaces.saturating_add(cost::ground(vertices));
-        Ok((call.measure(&within, charge, |site, id| site.deepest(surface(of), id, &drains))?,))
-    })?;
+    interface.func_wrap(
+        "deepest",
+        |store: Store<'_>, (of, within, drains): (Ground, Features, Features)| {
+            let mut call = Call::begin(store, within.len().saturating_add(drains.len()))?;
+            let site = call.site()?;
+            let (drains, surfaces) = (known(&site, &drains)?, cost::surface(size(&site, of)));
+            let charge = |vertices: u64| surfaces.saturating_add(cost::ground(vertices));
+            Ok((call.measure(&within, charge, |site, id| site.deepest(surface(of), id, &drains))?,))
+        },
+    )?;
     interface.func_wrap(
         "courses",
         |store: Store<'_>, (of, from, ends, past, overflow): (Ground, Features, Features, Features, bool)| {
@@ -63,7 +66,12 @@ fn pair(at: Position) -> (f64, f64) {
     (at.x.metres(), at.y.metres())
 }
 
-fn hollows(mut call: Call<'_>, of: Ground, within: u32, drains: &[u32]) -> wasmtime::Result<Vec<words::Hollow>> {
+fn hollows(
+    mut call: Call<'_>,
+    of: Ground,
+    within: u32,
+    drains: &[u32],
+) -> wasmtime::Result<Vec<words::Hollow>> {
     let site = call.site()?;
     let (within, _) = state::feature(&site, within)?;
     let drains = known(&site, drains)?;

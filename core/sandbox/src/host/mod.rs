@@ -10,6 +10,7 @@ mod distance;
 mod enclosure;
 mod flow;
 mod region;
+mod runoff;
 mod site;
 mod task;
 mod terrain;
@@ -44,6 +45,7 @@ pub(crate) fn linker(engine: &Engine) -> wasmtime::Result<Linker<State>> {
     enclosure::link(&mut linker.instance(interface!("enclosure"))?)?;
     terrain::link(&mut linker.instance(interface!("terrain"))?)?;
     flow::link(&mut linker.instance(interface!("flow"))?)?;
+    runoff::link(&mut linker.instance(interface!("runoff"))?)?;
     task::link(&mut linker.instance(interface!("task"))?)?;
     trouble::link(&mut linker.instance(interface!("trouble"))?)?;
     Ok(linker)

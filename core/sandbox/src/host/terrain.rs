@@ -25,30 +25,43 @@ pub(super) fn link(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Resul
     interface.func_wrap("known", |store: Store<'_>, (of,): (words::Ground,)| {
         Ok((Call::begin(store, 0)?.site()?.ground(surface(of)).is_some(),))
     })?;
-    interface.func_wrap("level", |store: Store<'_>, (of, features, figure): (words::Ground, Features, words::Figure)| {
-        let work = |site: &Site, id| site.level(surface(of), id, self::figure(figure));
-        Ok((each(store, of, &features, false, work)?,))
-    })?;
-    interface.func_wrap("slope-over", |store: Store<'_>, (of, areas, figure): (words::Ground, Features, words::Figure)| {
-        let work = |site: &Site, id| site.slope_over(surface(of), id, self::figure(figure));
-        Ok((each(store, of, &areas, true, work)?,))
-    })?;
+    interface.func_wrap(
+        "level",
+        |store: Store<'_>, (of, features, figure): (words::Ground, Features, words::Figure)| {
+            let work = |site: &Site, id| site.level(surface(of), id, self::figure(figure));
+            Ok((each(store, of, &features, false, work)?,))
+        },
+    )?;
+    interface.func_wrap(
+        "slope-over",
+        |store: Store<'_>, (of, areas, figure): (words::Ground, Features, words::Figure)| {
+            let work = |site: &Site, id| site.slope_over(surface(of), id, self::figure(figure));
+            Ok((each(store, of, &areas, true, work)?,))
+        },
+    )?;
     interface.func_wrap(
         "slope-along",
-        |store: Store<'_>, (of, lines, figure, from, to): (words::Ground, Features, words::Figure, f64, f64)| {
+        |store: Store<'_>,
+         (of, lines, figure, from, to): (words::Ground, Features, words::Figure, f64, f64)| {
             let stations = (length(from)?, length(to)?);
             let work = |site: &Site, id| site.slope_along(surface(of), id, self::figure(figure), stations);
             Ok((each(store, of, &lines, false, work)?,))
         },
     )?;
-    interface.func_wrap("slope-across", |store: Store<'_>, (of, lines, figure): (words::Ground, Features, words::Figure)| {
-        let work = |site: &Site, id| site.slope_across(surface(of), id, self::figure(figure));
-        Ok((each(store, of, &lines, false, work)?,))
-    })?;
-    interface.func_wrap("slope-break", |store: Store<'_>, (of, lines, stretch): (words::Ground, Features, f64)| {
-        let stretch = length(stretch)?;
-        Ok((each(store, of, &lines, false, |site, id| site.slope_break(surface(of), id, stretch))?,))
-    })?;
+    interface.func_wrap(
+        "slope-across",
+        |store: Store<'_>, (of, lines, figure): (words::Ground, Features, words::Figure)| {
+            let work = |site: &Site, id| site.slope_across(surface(of), id, self::figure(figure));
+            Ok((each(store, of, &lines, false, work)?,))
+        },
+    )?;
+    interface.func_wrap(
+        "slope-break",
+        |store: Store<'_>, (of, lines, stretch): (words::Ground, Features, f64)| {
+            let stretch = length(stretch)?;
+            Ok((each(store, of, &lines, false, |site, id| site.slope_break(surface(of), id, stretch))?,))
+        },
+    )?;
     interface.func_wrap(
         "contour-length",
         |store: Store<'_>, (of, areas, interval): (words::Ground, Features, f64)| {
@@ -58,7 +71,8 @@ pub(super) fn link(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Resul
     )?;
     interface.func_wrap(
         "falls",
-        |store: Store<'_>, (of, building, run, barriers, hard): (words::Ground, u32, f64, Features, Features)| {
+        |store: Store<'_>,
+         (of, building, run, barriers, hard): (words::Ground, u32, f64, Features, Features)| {
             let items = barriers.len().saturating_add(hard.len());
             Ok((falls(Call::begin(store, items)?, of, building, run, (&barriers, &hard))?,))
         },
@@ -96,7 +110,9 @@ fn at_least(metres: f64, least: f64) -> Result<Length, Stop> {
     if (least..=LONGEST).contains(&metres) {
         return Ok(Length::from_metres(metres));
     }
-    Err(Stop::misuse(format!("It asked for ground by {metres} metres; lengths from {least} to {LONGEST} will do.")))
+    Err(Stop::misuse(format!(
+        "It asked for ground by {metres} metres; lengths from {least} to {LONGEST} will do."
+    )))
 }
 
 /// The number of vertices of a surface.
@@ -149,7 +165,12 @@ fn wall_fall(call: &mut Call<'_>, found: WallFall) -> wasmtime::Result<words::Wa
     })
 }
 
-fn faces(mut call: Call<'_>, of: words::Ground, within: u32, steeper: f64) -> wasmtime::Result<Vec<words::Face>> {
+fn faces(
+    mut call: Call<'_>,
+    of: words::Ground,
+    within: u32,
+    steeper: f64,
+) -> wasmtime::Result<Vec<words::Face>> {
     if !(steeper > 0.0 && steeper.is_finite()) {
         return Err(Stop::misuse(format!("It asked for faces steeper than {steeper}.")).into());
     }

@@ -29,7 +29,13 @@ enum Way {
 
 impl Site {
     /// The slope along a feature between two stations; a `to` of zero is its end.
-    pub fn slope_along(&self, which: Surface, line: FeatureId, figure: Figure, (from, to): (Length, Length)) -> Measured {
+    pub fn slope_along(
+        &self,
+        which: Surface,
+        line: FeatureId,
+        figure: Figure,
+        (from, to): (Length, Length),
+    ) -> Measured {
         let path = axis::between(&self.axis(line), from.metres(), to.metres());
         self.sloping(which, line, &path, |ground, path| match figure {
             Figure::Mean => fall_of_ends(ground, path),
@@ -84,7 +90,8 @@ impl Ground {
         for (a, b) in path.iter().zip(path.iter().skip(1)) {
             let length = norm(place(b) - place(a));
             whole += length;
-            there += length * self.stretches(a, b).iter().map(|stretch| stretch.to - stretch.from).sum::<f64>();
+            there +=
+                length * self.stretches(a, b).iter().map(|stretch| stretch.to - stretch.from).sum::<f64>();
         }
         whole > 0.0 && there >= 0.9 * whole
     }
@@ -127,7 +134,10 @@ fn fall_of_ends(ground: &Ground, path: &[Point]) -> Option<Measured> {
     let (first, last) = (path.first()?, path.last()?);
     let (high, low) = (end(ground, first, path.get(1)?)?, end(ground, last, path.get(path.len() - 2)?)?);
     let run = run(path);
-    let fall = Measured::new(Quantity::new(Dimension::Length, high.value - low.value), combine(&high.terms, 1.0, &low.terms, -1.0));
+    let fall = Measured::new(
+        Quantity::new(Dimension::Length, high.value - low.value),
+        combine(&high.terms, 1.0, &low.terms, -1.0),
+    );
     let mut slope = fall.ratio(&run).ok()?;
     slope.needs = sorted(high.needs.into_iter().chain(low.needs).collect());
     Some(slope.marked(vec![Mark::Span(first.at, last.at)]))
@@ -169,7 +179,8 @@ fn breaks(ground: &Ground, path: &[Point], least: f64) -> Option<Measured> {
     let mut needs = Vec::new();
     for candidate in candidates(ground, path, Way::Along) {
         needs.extend(ground.needs(candidate.facets.iter().copied()));
-        let leg = Leg { slope: candidate.value, terms: candidate.terms, length: candidate.weight, from: station };
+        let leg =
+            Leg { slope: candidate.value, terms: candidate.terms, length: candidate.weight, from: station };
         station += leg.length;
         match legs.last_mut() {
             Some(last) if last.length < least || (last.slope - leg.slope).abs() < 1e-9 => {

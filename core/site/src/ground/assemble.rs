@@ -20,7 +20,12 @@ use crate::terms::Gather;
 use crate::{Feature, Need, Terms, site};
 
 /// Both surfaces of a plan, and what there is to tell of its levels.
-pub(crate) fn terrain(plan: &Plan, layout: &Layout, features: &[Feature], kinds: &KindTree) -> (Terrain, Vec<Remark>) {
+pub(crate) fn terrain(
+    plan: &Plan,
+    layout: &Layout,
+    features: &[Feature],
+    kinds: &KindTree,
+) -> (Terrain, Vec<Remark>) {
     if layout.ground.levels.is_empty() {
         return (Terrain::default(), Vec::new());
     }
@@ -35,7 +40,8 @@ pub(crate) fn terrain(plan: &Plan, layout: &Layout, features: &[Feature], kinds:
         let footprints: Vec<Footprint<'_>> =
             there.filter_map(|(i, feature)| Footprint::of(i, feature, kinds)).collect();
         let kept = stay::levels_of(which, &layout.ground, features);
-        let work = Work { which, levels: &layout.ground, features, footprints: &footprints, corners: &corners };
+        let work =
+            Work { which, levels: &layout.ground, features, footprints: &footprints, corners: &corners };
         work.surface(&kept, &mut told)
     };
     let (existing, proposed) = (made(Surface::Existing), made(Surface::Proposed));
@@ -44,7 +50,8 @@ pub(crate) fn terrain(plan: &Plan, layout: &Layout, features: &[Feature], kinds:
 
 /// The names of corners by their place: `corner ne of house`.
 fn corner_names(layout: &Layout, features: &[Feature]) -> BTreeMap<(u64, u64), String> {
-    let ids: std::collections::BTreeSet<&str> = features.iter().map(|feature| feature.id.0.as_str()).collect();
+    let ids: std::collections::BTreeSet<&str> =
+        features.iter().map(|feature| feature.id.0.as_str()).collect();
     let named = layout.named.iter().filter_map(|(name, point)| {
         let (owner, corner) = name.split_once('.')?;
         ids.contains(owner).then(|| (key(point), format!("corner {corner} of {owner}")))
@@ -124,7 +131,11 @@ impl Work<'_> {
     }
 
     /// The surface with nothing built on it, to guess levels from.
-    fn without_buildings(&self, draft: &Draft, at_walls: &[Vec<(usize, Stands)>]) -> Option<(Tin, Vec<Terms>)> {
+    fn without_buildings(
+        &self,
+        draft: &Draft,
+        at_walls: &[Vec<(usize, Stands)>],
+    ) -> Option<(Tin, Vec<Terms>)> {
         let mut input = Input { vertices: draft.input.vertices.clone(), ..Input::default() };
         let mut errors: Vec<Terms> = draft.corners.iter().map(|corner| corner.error.clone()).collect();
         for (i, _) in at_walls.iter().flatten() {
@@ -147,7 +158,8 @@ impl Work<'_> {
     ) -> Vec<u32> {
         let mut ring = Vec::new();
         for (i, corner) in footprint.ring.iter().enumerate() {
-            let mut here = levels.iter().filter(|(_, stands)| *stands == Stands::Corner(i)).map(|(level, _)| *level);
+            let mut here =
+                levels.iter().filter(|(_, stands)| *stands == Stands::Corner(i)).map(|(level, _)| *level);
             let taken = here.next();
             let slot = match taken.and_then(|level| Some((level, self.levels.levels.get(level)?))) {
                 Some((k, level)) => draft.push(corner.clone(), level.height.metres(), self.error(k), None),
@@ -169,7 +181,9 @@ impl Work<'_> {
             along.sort_by(|a, b| a.0.total_cmp(&b.0));
             along.dedup_by(|a, b| a.0 == b.0);
             for (t, k) in along {
-                let Some((at, level)) = footprint.on_edge(i, t).zip(self.levels.levels.get(k)) else { continue };
+                let Some((at, level)) = footprint.on_edge(i, t).zip(self.levels.levels.get(k)) else {
+                    continue;
+                };
                 let slot = draft.push(at, level.height.metres(), self.error(k), None);
                 if let Some(vertex) = vertex_of.get_mut(k) {
                     *vertex = Some(slot);
@@ -181,7 +195,13 @@ impl Work<'_> {
     }
 
     /// A corner without a level: as the open ground has it there, or its nearest level where that does not reach.
-    fn guess(&self, of: &Footprint<'_>, corner: &Point, open: Option<&(Tin, Vec<Terms>)>, draft: &mut Draft) -> u32 {
+    fn guess(
+        &self,
+        of: &Footprint<'_>,
+        corner: &Point,
+        open: Option<&(Tin, Vec<Terms>)>,
+        draft: &mut Draft,
+    ) -> u32 {
         let name = self.features.get(of.feature).map_or("a building", |feature| feature.id.0.as_str());
         let where_ = self.corners.get(&key(corner)).cloned().unwrap_or_else(|| format!("a corner of {name}"));
         let need = Need {
@@ -189,11 +209,12 @@ impl Work<'_> {
             how: format!("take the level of the ground there, beside the wall of {name}"),
         };
         let p = to_place(place(corner));
-        let (level, error) = open.and_then(|(tin, errors)| interpolated(tin, errors, p)).unwrap_or_else(|| {
-            let apart = |level: &&groundrule_survey::GroundLevel| norm(place(&level.at) - place(corner));
-            let nearest = self.levels.levels.iter().min_by(|a, b| apart(a).total_cmp(&apart(b)));
-            (nearest.map_or(0.0, |level| level.height.metres()), Terms::new())
-        });
+        let (level, error) =
+            open.and_then(|(tin, errors)| interpolated(tin, errors, p)).unwrap_or_else(|| {
+                let apart = |level: &&groundrule_survey::GroundLevel| norm(place(&level.at) - place(corner));
+                let nearest = self.levels.levels.iter().min_by(|a, b| apart(a).total_cmp(&apart(b)));
+                (nearest.map_or(0.0, |level| level.height.metres()), Terms::new())
+            });
         draft.push(corner.clone(), level, error, Some(need))
     }
 

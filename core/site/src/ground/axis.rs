@@ -88,7 +88,9 @@ pub(crate) fn on(a: &Point, b: &Point, share: f64) -> Point {
         return b.clone();
     }
     let scaled = |factor: f64| [[factor, 0.0], [0.0, factor]];
-    let error =
-        groundrule_survey::ErrorTerms::moved_by(&[(scaled(1.0 - share), &a.error), (scaled(share), &b.error)]);
+    let error = groundrule_survey::ErrorTerms::moved_by(&[
+        (scaled(1.0 - share), &a.error),
+        (scaled(share), &b.error),
+    ]);
     Point { at: position(crate::shape::segments::at(place(a), place(b), share)), error }
 }

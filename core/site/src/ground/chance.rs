@@ -81,7 +81,8 @@ impl Errors {
                     .iter()
                     .zip(&self.corners)
                     .map(|(vertex, terms)| {
-                        let error: f64 = terms.iter().map(|(i, by)| row.get(*i).map_or(0.0, |n| n * by)).sum();
+                        let error: f64 =
+                            terms.iter().map(|(i, by)| row.get(*i).map_or(0.0, |n| n * by)).sum();
                         Length::from_metres(vertex.level.metres() + error)
                     })
                     .collect();
@@ -115,7 +116,8 @@ impl Drawn {
     /// scatter when none is given.
     pub(crate) fn terms(&self, figure: usize, spread: Option<f64>) -> Terms {
         let mean = self.mean(figure);
-        let off: Vec<f64> = self.found.iter().map(|found| found.get(figure).map_or(0.0, |value| value - mean)).collect();
+        let off: Vec<f64> =
+            self.found.iter().map(|found| found.get(figure).map_or(0.0, |value| value - mean)).collect();
         let count = off.len().max(1) as f64;
         let scatter = libm::sqrt(off.iter().map(|off| off * off).sum::<f64>() / count);
         let went = |i: usize| {
@@ -128,7 +130,12 @@ impl Drawn {
             return Terms::new();
         }
         let factor = spread.unwrap_or(scatter) / size;
-        self.sources.iter().zip(went).map(|(source, by)| (*source, by * factor)).filter(|(_, by)| *by != 0.0).collect()
+        self.sources
+            .iter()
+            .zip(went)
+            .map(|(source, by)| (*source, by * factor))
+            .filter(|(_, by)| *by != 0.0)
+            .collect()
     }
 }
 

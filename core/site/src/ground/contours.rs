@@ -73,7 +73,8 @@ impl Ground {
 
     /// The levels that were taken, guessed ones left out.
     pub fn spots(&self) -> Vec<Spot> {
-        let taken = self.tin.vertices().iter().zip(&self.corners).filter(|(_, corner)| corner.guessed.is_none());
+        let taken =
+            self.tin.vertices().iter().zip(&self.corners).filter(|(_, corner)| corner.guessed.is_none());
         taken.map(|(vertex, _)| Spot { at: to_position(vertex.at), level: vertex.level }).collect()
     }
 
@@ -102,12 +103,19 @@ impl Ground {
     pub fn ponds(&self, drains: &[Position]) -> Vec<Pond> {
         let hollows = self.tin.hollows(&self.drained(drains));
         let at = |vertex: groundrule_terrain::VertexId| {
-            self.tin.vertices().get(vertex.0 as usize).map_or_else(Position::default, |vertex| to_position(vertex.at))
+            self.tin
+                .vertices()
+                .get(vertex.0 as usize)
+                .map_or_else(Position::default, |vertex| to_position(vertex.at))
         };
         let outer = hollows.into_iter().filter(|hollow| hollow.parent.is_none());
         outer
             .map(|hollow| Pond {
-                rings: hollow.outlines.iter().map(|ring| ring.iter().copied().map(to_position).collect()).collect(),
+                rings: hollow
+                    .outlines
+                    .iter()
+                    .map(|ring| ring.iter().copied().map(to_position).collect())
+                    .collect(),
                 bottom: at(hollow.bottom),
                 spill: at(hollow.spill),
                 depth: hollow.depth,

@@ -75,8 +75,10 @@ impl Site {
         let ground = self.ground(which).ok_or_else(|| no_ground(which))?;
         let starts = self.starts(ground, from)?;
         let watched = self.watched(from, ends);
-        let past: Vec<(FeatureId, Pieces<'_>)> = past.iter().filter_map(|id| Some((*id, self.drawn(*id).ok()?))).collect();
-        let hollows = if overflow { ground.tin.hollows(&ground.drained(&self.middles(ends))) } else { Vec::new() };
+        let past: Vec<(FeatureId, Pieces<'_>)> =
+            past.iter().filter_map(|id| Some((*id, self.drawn(*id).ok()?))).collect();
+        let hollows =
+            if overflow { ground.tin.hollows(&ground.drained(&self.middles(ends))) } else { Vec::new() };
         let course = |start: &Coord<f64>| {
             let (outcome, path) = watched.follow(ground, &ground.tin, *start, &hollows);
             let over = past.iter().filter(|(_, pieces)| runs_over(&path, pieces)).map(|(id, _)| *id);
@@ -96,8 +98,15 @@ impl Site {
         let lines = lot.into_iter().flat_map(|lot| self.lines_of(lot));
         let inside = |line: &FeatureId| self.feature(*line).is_some_and(crate::lot::is_inside);
         Watched {
-            ends: ends.iter().filter(|id| **id != from).filter_map(|id| Some((*id, self.drawn(*id).ok()?))).collect(),
-            lines: lines.filter(|line| !inside(line)).filter_map(|line| Some((line, self.path(line)?))).collect(),
+            ends: ends
+                .iter()
+                .filter(|id| **id != from)
+                .filter_map(|id| Some((*id, self.drawn(*id).ok()?)))
+                .collect(),
+            lines: lines
+                .filter(|line| !inside(line))
+                .filter_map(|line| Some((line, self.path(line)?)))
+                .collect(),
         }
     }
 
@@ -204,7 +213,8 @@ impl Watched<'_> {
             }
         };
         for (id, pieces) in &self.ends {
-            if let Some(share) = pieces.iter().filter_map(|piece| comes_to(piece, from, to)).reduce(f64::min) {
+            if let Some(share) = pieces.iter().filter_map(|piece| comes_to(piece, from, to)).reduce(f64::min)
+            {
                 keep(share, Outcome::At(*id));
             }
         }
@@ -266,7 +276,9 @@ fn comes_to(piece: &Piece<'_>, from: Coord<f64>, to: Coord<f64>) -> Option<f64> 
 }
 
 fn runs_over(path: &[Coord<f64>], pieces: &Pieces<'_>) -> bool {
-    path.iter().zip(path.iter().skip(1)).any(|(from, to)| pieces.iter().any(|piece| comes_to(piece, *from, *to).is_some()))
+    path.iter()
+        .zip(path.iter().skip(1))
+        .any(|(from, to)| pieces.iter().any(|piece| comes_to(piece, *from, *to).is_some()))
 }
 
 fn length(path: &[Coord<f64>]) -> f64 {

@@ -1,8 +1,8 @@
 //! Earth to be moved, and the length of contours.
 
 use groundrule_survey::{Point, Shape, Surface};
-use groundrule_terrain::{Place, Tin, cut_and_fill};
-use groundrule_units::{Dimension, Length, Quantity};
+use groundrule_terrain::{Place, cut_and_fill};
+use groundrule_units::{Area, Dimension, Length, Volume};
 
 use super::model::{Ground, to_place};
 use super::no_ground;
@@ -41,16 +41,16 @@ impl Site {
             return lacking(few_levels(Surface::Proposed, name));
         }
         let mark = Mark::Region(ring.iter().map(|point| point.at).collect());
-        let amount = |volume: f64, by_from: &[f64], by_to: &[f64]| {
+        let amount = |volume: Volume, by_from: &[Area], by_to: &[Area]| {
             let mut gather = Gather::default();
             from.raise_all(by_from, &mut gather);
             to.raise_all(by_to, &mut gather);
-            Measured::new(Quantity::new(Dimension::Volume, volume), gather.finish()).marked(vec![mark.clone()])
+            Measured::new(volume.into(), gather.finish()).marked(vec![mark.clone()])
         };
         let by = &moved.by_level;
         Earth {
-            cut: amount(moved.cut.cubic_metres(), &by.cut_from, &by.cut_to),
-            fill: amount(moved.fill.cubic_metres(), &by.fill_from, &by.fill_to),
+            cut: amount(moved.cut, &by.cut_by_from, &by.cut_by_to),
+            fill: amount(moved.fill, &by.fill_by_from, &by.fill_by_to),
         }
     }
 
@@ -86,11 +86,12 @@ impl Ground {
     /// Adds how a figure errs that changes by so much for each metre that each corner of the surface rises.
     ///
     /// A corner also moves sideways, and does then what the mean gradient around it makes of that.
-    fn raise_all(&self, factors: &[f64], gather: &mut Gather) {
+    fn raise_all(&self, factors: &[Area], gather: &mut Gather) {
         let slopes = self.slopes();
         for ((corner, factor), slope) in self.corners.iter().zip(factors).zip(slopes) {
-            if *factor != 0.0 {
-                gather.terms(&corner.error, *factor);
+            let factor = factor.square_metres();
+            if factor != 0.0 {
+                gather.terms(&corner.error, factor);
                 gather.point(&corner.at, slope * -factor);
             }
         }

@@ -25,8 +25,8 @@ pub struct FaceDraft {
     pub height: Measured,
     /// Its steepest slope.
     pub slope: Measured,
-    toe: Vec<Point>,
-    crest: Vec<Point>,
+    toe: Vec<Vec<Point>>,
+    crest: Vec<Vec<Point>>,
     name: String,
     lot: Option<FeatureId>,
     span: Span,
@@ -48,13 +48,18 @@ pub struct Face {
 impl FaceDraft {
     /// The number of points of its lines.
     pub fn vertices(&self) -> usize {
-        self.toe.len() + self.crest.len()
+        self.toe.iter().chain(&self.crest).map(Vec::len).sum()
     }
 }
 
 impl Site {
     /// The faces steeper than a slope that have a corner inside an area.
-    pub fn faces(&self, which: Surface, within: FeatureId, steeper_than: Ratio) -> Result<Vec<FaceDraft>, Need> {
+    pub fn faces(
+        &self,
+        which: Surface,
+        within: FeatureId,
+        steeper_than: Ratio,
+    ) -> Result<Vec<FaceDraft>, Need> {
         let ground = self.ground(which).ok_or_else(|| no_ground(which))?;
         let feature = self.feature(within).ok_or_else(|| no_ground(which))?;
         let pieces = pieces(&feature.shape);
@@ -64,25 +69,33 @@ impl Site {
         let holds = |at: Place| pieces.iter().any(|piece| piece.lies(to_coord(at)) != Lies::Outside);
         let mut drafts = Vec::new();
         for face in ground.tin.faces(steeper_than) {
-            let mut places = face.lower_edge.iter().chain(&face.upper_edge).copied();
-            let (toe, crest) = (ground.corner_line(&face.lower_edge), ground.corner_line(&face.upper_edge));
-            if toe.len() < 2 || crest.len() < 2 || !places.any(holds) {
+            let mut places = face.lower_edge.iter().chain(&face.upper_edge).flatten().copied();
+            let (toe, crest) = (ground.corner_lines(&face.lower_edge), ground.corner_lines(&face.upper_edge));
+            if toe.is_empty() || crest.is_empty() || !places.any(holds) {
                 continue;
             }
             let level = |vertex: groundrule_terrain::VertexId| {
                 ground.tin.vertices().get(vertex.0 as usize).map_or(0.0, |vertex| vertex.level.metres())
             };
-            let error = |vertex: groundrule_terrain::VertexId| ground.corners.get(vertex.0 as usize).map(|corner| &corner.error);
+            let error = |vertex: groundrule_terrain::VertexId| {
+                ground.corners.get(vertex.0 as usize).map(|corner| &corner.error)
+            };
             let (low, high) = (face.toe, face.crest);
-            let terms = error(high).zip(error(low)).map(|(high, low)| combine(high, 1.0, low, -1.0)).unwrap_or_default();
-            let ends = [low, high].map(|v| ground.tin.vertices().get(v.0 as usize).map(|v| Position { x: v.at.x, y: v.at.y }));
+            let terms = error(high)
+                .zip(error(low))
+                .map(|(high, low)| combine(high, 1.0, low, -1.0))
+                .unwrap_or_default();
+            let ends = [low, high]
+                .map(|v| ground.tin.vertices().get(v.0 as usize).map(|v| Position { x: v.at.x, y: v.at.y }));
             let height = Quantity::new(Dimension::Length, level(high) - level(low));
             let mut height = Measured::new(height, terms);
             if let [Some(low), Some(high)] = ends {
                 height.marks = vec![Mark::Span(low, high)];
             }
             let parts = face.facets.iter().map(|facet| ground.steepness_of(*facet));
-            let Some(slope) = pick(ground, parts.collect(), Figure::Greatest, Dimension::Ratio) else { continue };
+            let Some(slope) = pick(ground, parts.collect(), Figure::Greatest, Dimension::Ratio) else {
+                continue;
+            };
             drafts.push(FaceDraft {
                 height,
                 slope,
@@ -98,11 +111,11 @@ impl Site {
 
     /// Makes the lines of a face features of this site and its later clones.
     pub fn face(&mut self, draft: &FaceDraft) -> Face {
-        let mut line = |what: &str, path: &[Point]| {
+        let mut line = |what: &str, paths: &[Vec<Point>]| {
             let name = Name(format!("{what} of {}", draft.name));
             let title = format!("the {what} of a slope");
-            let shape = Shape::Line { path: path.to_vec(), width: Length::ZERO };
-            self.draw(name, title, shape, draft.lot, draft.span)
+            let shape = |path: &Vec<Point>| Shape::Line { path: path.clone(), width: Length::ZERO };
+            self.draw(name, title, paths.iter().map(shape).collect(), draft.lot, draft.span)
         };
         let (toe, crest) = (line("foot", &draft.toe), line("top", &draft.crest));
         Face { toe, crest, height: draft.height.clone(), slope: draft.slope.clone() }
@@ -110,14 +123,15 @@ impl Site {
 }
 
 impl Ground {
-    /// Places that are corners of the surface, as points that err as those do.
-    fn corner_line(&self, path: &[Place]) -> Vec<Point> {
+    /// Runs of corners of the surface, as points that err as those do.
+    fn corner_lines(&self, runs: &[Vec<Place>]) -> Vec<Vec<Point>> {
         let point = |at: &Place| {
             let facet = self.tin.facet_at(*at);
             let corners = facet.into_iter().flat_map(|facet| self.corners_of(facet)).flatten();
             let held = corners.map(|corner| &corner.at).find(|point| place(point) == to_coord(*at));
             held.cloned().unwrap_or(Point { at: Position { x: at.x, y: at.y }, ..Point::default() })
         };
-        path.iter().map(point).collect()
+        let line = |run: &Vec<Place>| -> Vec<Point> { run.iter().map(point).collect() };
+        runs.iter().filter(|run| run.len() > 1).map(line).collect()
     }
 }

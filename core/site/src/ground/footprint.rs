@@ -56,7 +56,8 @@ impl<'a> Footprint<'a> {
         let feet = edges.map(|(a, b)| station(p, place(a), place(b)).filter(|t| *t > 0.0 && *t < 1.0));
         let feet: Vec<Option<f64>> = feet.collect();
         let edges = crate::shape::rings::edges(self.ring).zip(&feet);
-        let distances = edges.map(|((a, b), t)| t.map_or(f64::INFINITY, |t| norm(at(place(a), place(b), t) - p)));
+        let distances =
+            edges.map(|((a, b), t)| t.map_or(f64::INFINITY, |t| norm(at(place(a), place(b), t) - p)));
         if let Some((i, _)) = nearest(distances).filter(|(_, distance)| *distance <= AT_WALL) {
             return feet.get(i).copied().flatten().map(|t| Stands::Edge(i, t));
         }

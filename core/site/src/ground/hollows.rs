@@ -11,8 +11,8 @@ use groundrule_units::{Dimension, Length, Quantity};
 
 use super::contours::to_position;
 use super::model::{Ground, to_coord};
-use super::over::few_levels;
 use super::no_ground;
+use super::over::few_levels;
 use crate::shape::piece::Piece;
 use crate::shape::rings::Lies;
 use crate::shape::segments::{norm, place, position};
@@ -42,11 +42,17 @@ pub struct Hollow {
 
 impl Site {
     /// The hollows whose bottom lies within a feature, those that a drain empties left out.
-    pub fn hollows(&self, which: Surface, within: FeatureId, drains: &[FeatureId]) -> Result<Vec<Hollow>, Need> {
+    pub fn hollows(
+        &self,
+        which: Surface,
+        within: FeatureId,
+        drains: &[FeatureId],
+    ) -> Result<Vec<Hollow>, Need> {
         let (ground, pieces) = self.ground_within(which, within)?;
         let all = ground.tin.hollows(&ground.drained(&self.middles(drains)));
-        let kept: Vec<usize> =
-            (0..all.len()).filter(|i| all.get(*i).is_some_and(|it| ground.lies_within(it.bottom, &pieces))).collect();
+        let kept: Vec<usize> = (0..all.len())
+            .filter(|i| all.get(*i).is_some_and(|it| ground.lies_within(it.bottom, &pieces)))
+            .collect();
         let new = |old: usize| kept.iter().position(|i| *i == old);
         let hollow = |old: &usize| {
             let found = all.get(*old)?;
@@ -71,7 +77,8 @@ impl Site {
         };
         let drained = ground.drained(&self.middles(drains));
         let all = ground.tin.hollows(&drained);
-        let inside = all.iter().filter(|hollow| hollow.parent.is_none() && ground.lies_within(hollow.bottom, &pieces));
+        let inside =
+            all.iter().filter(|hollow| hollow.parent.is_none() && ground.lies_within(hollow.bottom, &pieces));
         let mut depths: Vec<Measured> = inside.map(|hollow| ground.depth(hollow)).collect();
         if depths.is_empty() {
             depths = ground.nearly(&drained, &pieces);
@@ -114,7 +121,8 @@ fn turned(terms: &Terms) -> Terms {
 }
 
 fn regions(hollow: &Found) -> Vec<Mark> {
-    let ring = |ring: &Vec<groundrule_terrain::Place>| Mark::Region(ring.iter().copied().map(to_position).collect());
+    let ring =
+        |ring: &Vec<groundrule_terrain::Place>| Mark::Region(ring.iter().copied().map(to_position).collect());
     hollow.outlines.iter().map(ring).collect()
 }
 
@@ -126,7 +134,8 @@ impl Ground {
             let at = geo::Coord { x: drain.x.metres(), y: drain.y.metres() };
             let facet = self.tin.facet_at(super::model::to_place(at));
             let corners = facet.into_iter().flat_map(|facet| self.tin.corners(facet));
-            let level = |vertex: &VertexId| self.tin.vertices().get(vertex.0 as usize).map(|vertex| vertex.level);
+            let level =
+                |vertex: &VertexId| self.tin.vertices().get(vertex.0 as usize).map(|vertex| vertex.level);
             found.extend(corners.min_by_key(level));
             let near = |vertex: &groundrule_terrain::Vertex| norm(to_coord(vertex.at) - at) <= AT_DRAIN;
             let all = self.tin.vertices().iter().enumerate().filter(|(_, vertex)| near(vertex));
@@ -136,7 +145,10 @@ impl Ground {
     }
 
     fn at(&self, vertex: VertexId) -> Position {
-        self.tin.vertices().get(vertex.0 as usize).map_or_else(Position::default, |vertex| to_position(vertex.at))
+        self.tin
+            .vertices()
+            .get(vertex.0 as usize)
+            .map_or_else(Position::default, |vertex| to_position(vertex.at))
     }
 
     fn lies_within(&self, vertex: VertexId, pieces: &[Piece<'_>]) -> bool {
@@ -147,9 +159,11 @@ impl Ground {
 
     /// How much the first of two corners lies below the second.
     fn below(&self, low: VertexId, high: VertexId) -> Measured {
-        let level = |vertex: VertexId| self.tin.vertices().get(vertex.0 as usize).map_or(0.0, |v| v.level.metres());
+        let level =
+            |vertex: VertexId| self.tin.vertices().get(vertex.0 as usize).map_or(0.0, |v| v.level.metres());
         let corner = |vertex: VertexId| self.corners.get(vertex.0 as usize);
-        let terms = corner(high).zip(corner(low)).map(|(high, low)| combine(&high.error, 1.0, &low.error, -1.0));
+        let terms =
+            corner(high).zip(corner(low)).map(|(high, low)| combine(&high.error, 1.0, &low.error, -1.0));
         let value = Quantity::new(Dimension::Length, level(high) - level(low));
         let mut measured = Measured::new(value, terms.unwrap_or_default());
         let needs = [low, high].into_iter().filter_map(|vertex| corner(vertex)?.guessed.clone());
@@ -176,7 +190,8 @@ impl Ground {
     fn nearly(&self, drained: &[VertexId], pieces: &[Piece<'_>]) -> Vec<Measured> {
         let mut lowest: Vec<Option<VertexId>> = vec![None; self.corners.len()];
         let mut rim = vec![false; self.corners.len()];
-        let level = |vertex: VertexId| self.tin.vertices().get(vertex.0 as usize).map_or(Length::ZERO, |v| v.level);
+        let level =
+            |vertex: VertexId| self.tin.vertices().get(vertex.0 as usize).map_or(Length::ZERO, |v| v.level);
         for facet in self.tin.facet_ids() {
             let corners = self.tin.corners(facet);
             let neighbours = self.tin.neighbours(facet);
@@ -197,7 +212,9 @@ impl Ground {
         let ids = (0..self.corners.len()).map(|i| VertexId(u32::try_from(i).unwrap_or(u32::MAX)));
         ids.zip(lowest)
             .zip(rim)
-            .filter(|((vertex, _), rim)| !rim && !drained.contains(vertex) && self.lies_within(*vertex, pieces))
+            .filter(|((vertex, _), rim)| {
+                !rim && !drained.contains(vertex) && self.lies_within(*vertex, pieces)
+            })
             .filter_map(|((vertex, low), _)| {
                 let mark = Mark::Spot(self.at(vertex));
                 Some(self.below(vertex, low?).marked(vec![mark]))

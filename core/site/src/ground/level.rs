@@ -59,6 +59,12 @@ impl Ground {
         // Only the corners that carry the place make it lacking.
         let facets = if height.needs.is_empty() { Vec::new() } else { vec![facet] };
         let weight = if weight > 0.0 { weight } else { 1.0 };
-        Some(Candidate { value: height.value, terms: height.terms, weight, facets, mark: Mark::Spot(point.at) })
+        Some(Candidate {
+            value: height.value,
+            terms: height.terms,
+            weight,
+            facets,
+            mark: Mark::Spot(point.at),
+        })
     }
 }

@@ -90,7 +90,10 @@ impl Ground {
         let [a, b, c] = self.places_of(facet);
         let twice = (b - a).x * (c - a).y - (b - a).y * (c - a).x;
         // The rise across a facet from one side to the corner over against it.
-        let over = |from: Coord<f64>, to: Coord<f64>| Coord { x: (from.y - to.y) / twice, y: (to.x - from.x) / twice };
+        let over = |from: Coord<f64>, to: Coord<f64>| Coord {
+            x: (from.y - to.y) / twice,
+            y: (to.x - from.x) / twice,
+        };
         if twice == 0.0 { [Coord { x: 0.0, y: 0.0 }; 3] } else { [over(b, c), over(c, a), over(a, b)] }
     }
 
@@ -131,7 +134,8 @@ impl Ground {
         let mut gather = Gather::default();
         self.gather(facet, weights, &mut gather);
         // A corner that carries nothing of the place does not matter.
-        let carrying = self.corners_of(facet).into_iter().zip(weights).filter(|(_, weight)| weight.abs() > 1e-6);
+        let carrying =
+            self.corners_of(facet).into_iter().zip(weights).filter(|(_, weight)| weight.abs() > 1e-6);
         let needs = carrying.filter_map(|(corner, _)| corner?.guessed.clone()).collect();
         Some(Height { value, terms: gather.finish(), needs: sorted(needs) })
     }

@@ -37,7 +37,10 @@ impl Site {
         }
         let extreme = figure != Figure::Mean;
         let counts = |part: f64| !extreme || part >= LEAST_PART.min(covered / 2.0);
-        let candidates = parts.iter().filter(|(_, part)| counts(*part)).map(|(facet, part)| ground.steepness(*facet, *part));
+        let candidates = parts
+            .iter()
+            .filter(|(_, part)| counts(*part))
+            .map(|(facet, part)| ground.steepness(*facet, *part));
         pick(ground, candidates.collect(), figure, Dimension::Ratio)
             .unwrap_or_else(|| lacking(few_levels(which, &feature.id.0)))
     }
@@ -47,7 +50,9 @@ impl Site {
 pub(crate) fn few_levels(which: Surface, name: &str) -> Need {
     Need {
         what: format!("levels of the {} ground at {name}", super::word(which)),
-        how: format!("take levels at the corners and the ends of {name}, so that the surface reaches all of it"),
+        how: format!(
+            "take levels at the corners and the ends of {name}, so that the surface reaches all of it"
+        ),
     }
 }
 

@@ -86,8 +86,10 @@ fn extreme(ground: &Ground, mut all: Vec<Candidate>, sign: f64, dimension: Dimen
         let terms: Terms = candidate.terms.iter().map(|(source, term)| (*source, sign * term)).collect();
         (sign * candidate.value, terms)
     };
-    let terms: Terms = of_least(all.iter().map(signed)).into_iter().map(|(source, term)| (source, sign * term)).collect();
-    let mut measured = Measured::new(Quantity::new(dimension, first.value), terms).marked(vec![first.mark.clone()]);
+    let terms: Terms =
+        of_least(all.iter().map(signed)).into_iter().map(|(source, term)| (source, sign * term)).collect();
+    let mut measured =
+        Measured::new(Quantity::new(dimension, first.value), terms).marked(vec![first.mark.clone()]);
     measured.needs = ground.needs(first.facets.iter().copied());
     Some(measured)
 }

@@ -80,7 +80,12 @@ impl Site {
     }
 
     /// The area within a feature whose water ends at each of some others.
-    pub fn drained_area(&self, which: Surface, within: FeatureId, ends: &[FeatureId]) -> Result<Vec<Measured>, Need> {
+    pub fn drained_area(
+        &self,
+        which: Surface,
+        within: FeatureId,
+        ends: &[FeatureId],
+    ) -> Result<Vec<Measured>, Need> {
         let mut watched = self.watched(within, ends);
         watched.leave_lots();
         let outcomes: Vec<Outcome> = ends.iter().map(|end| Outcome::At(*end)).collect();
@@ -102,7 +107,8 @@ impl Site {
         if parts.is_empty() {
             return Err(few_levels(which, &feature.id.0));
         }
-        let key = |tin: &Tin, at: Coord<f64>| holds(&pieces, at).then(|| watched.follow(ground, tin, at, &[]).0);
+        let key =
+            |tin: &Tin, at: Coord<f64>| holds(&pieces, at).then(|| watched.follow(ground, tin, at, &[]).0);
         let mut areas: BTreeMap<Outcome, f64> = BTreeMap::new();
         let mut middles = Vec::new();
         for (facet, _) in &parts {

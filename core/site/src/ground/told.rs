@@ -29,14 +29,32 @@ impl<'a> Told<'a> {
     /// A level in the middle of a building, which is no ground.
     pub(crate) fn inside(&mut self, level: &GroundLevel, building: Option<usize>) {
         let building = building.and_then(|i| self.name(i)).unwrap_or_default();
-        let message = format!("The level of `{}` stands inside `{building}`, where there is no ground; it is left out.", level.name.0);
-        let help = "Take levels of the ground outside the walls; write a floor as `floor_level` of the building.";
+        let message = format!(
+            "The level of `{}` stands inside `{building}`, where there is no ground; it is left out.",
+            level.name.0
+        );
+        let help =
+            "Take levels of the ground outside the walls; write a floor as `floor_level` of the building.";
         let at = level.at.at;
-        self.tell("data::level-in-building", Gravity::Noted, message, &[level.name.0.clone(), building], at, level.span, help);
+        self.tell(
+            "data::level-in-building",
+            Gravity::Noted,
+            message,
+            &[level.name.0.clone(), building],
+            at,
+            level.span,
+            help,
+        );
     }
 
     /// What the triangulation met.
-    pub(crate) fn troubles(&mut self, troubles: &[Trouble], lines: &[&GroundLine], input: &Input, which: Surface) {
+    pub(crate) fn troubles(
+        &mut self,
+        troubles: &[Trouble],
+        lines: &[&GroundLine],
+        input: &Input,
+        which: Surface,
+    ) {
         for trouble in troubles {
             if let Trouble::Crossing { first, second, at, step } = trouble {
                 self.crossing((first.0, second.0), *at, *step, lines, input, which);

@@ -87,7 +87,8 @@ impl Site {
         let Some(feature) = self.feature(building) else { return Vec::new() };
         let Shape::Outline { ring, .. } = &feature.shape else { return Vec::new() };
         let Some(ground) = self.ground(which) else { return vec![lacking(no_ground(which))] };
-        let drawn = |id: &FeatureId| self.drawn(*id).ok().map(|pieces| (*id, pieces.into_iter().collect::<Vec<_>>()));
+        let drawn =
+            |id: &FeatureId| self.drawn(*id).ok().map(|pieces| (*id, pieces.into_iter().collect::<Vec<_>>()));
         let lines = feature.lot.into_iter().flat_map(|lot| self.lines_of(lot));
         let others = ground.buildings.iter().copied().filter(|other| *other != building);
         let met: Vec<FeatureId> = lines.chain(barriers.iter().copied()).chain(others).collect();
@@ -131,7 +132,8 @@ impl<'a> Around<'a> {
             self.ground.tin.along(to_place(place(a) + shift), to_place(place(b) + shift))
         };
         let ends = |stretch: &Stretch| [stretch.from, stretch.to];
-        let mut shares: Vec<f64> = [0.0, self.run].iter().flat_map(|off| beside(*off)).flat_map(|s| ends(&s)).collect();
+        let mut shares: Vec<f64> =
+            [0.0, self.run].iter().flat_map(|off| beside(*off)).flat_map(|s| ends(&s)).collect();
         let steps = libm::ceil(length / APART).clamp(1.0, 1000.0);
         let mut step = 0.0;
         while step <= steps {
@@ -141,12 +143,17 @@ impl<'a> Around<'a> {
         shares.iter_mut().for_each(|share| *share = share.clamp(INSET, 1.0 - INSET));
         shares.sort_by(f64::total_cmp);
         shares.dedup_by(|later, first| (*later - *first) * length < 1e-6);
-        let middles: Vec<f64> = shares.iter().zip(shares.iter().skip(1)).map(|(a, b)| f64::midpoint(*a, *b)).collect();
+        let middles: Vec<f64> =
+            shares.iter().zip(shares.iter().skip(1)).map(|(a, b)| f64::midpoint(*a, *b)).collect();
         shares.extend(middles);
         shares
     }
 
-    fn follow(&self, foot: &Point, out: Coord<f64>) -> Option<(Option<FeatureId>, Option<FeatureId>, Followed)> {
+    fn follow(
+        &self,
+        foot: &Point,
+        out: Coord<f64>,
+    ) -> Option<(Option<FeatureId>, Option<FeatureId>, Followed)> {
         let at = place(foot);
         let beside = at + out * AT_WALL;
         let holds = |pieces: &[Piece<'_>]| pieces.iter().any(|piece| lies_in(piece, beside));
@@ -212,7 +219,10 @@ impl<'a> Around<'a> {
     fn unknown(&self, foot: &Point, out: Coord<f64>, end: &End<'_>) -> Followed {
         let need = Need {
             what: format!("levels of the {} ground beside {}", word(self.which), self.name),
-            how: format!("take the level at each corner of {} and some way out from each of its walls", self.name),
+            how: format!(
+                "take the level at each corner of {} and some way out from each of its walls",
+                self.name
+            ),
         };
         let mark = Mark::Span(foot.at, position(place(foot) + out * end.at));
         Followed {
@@ -278,15 +288,17 @@ fn least(
 ) -> Option<WallFall> {
     rays.sort_by(|a, b| a.slope.total_cmp(&b.slope));
     let terms = of_least(rays.iter().map(|ray| (ray.slope, ray.terms.clone())));
+    // Where one is lacking, it could be the least.
+    let needs = sorted(rays.iter().flat_map(|ray| ray.needs.iter().cloned()).collect());
     let first = rays.into_iter().next()?;
     let mut slope = if first.slope.is_finite() {
         Measured::new(Ratio::from_fraction(first.slope).into(), terms)
     } else {
-        Measured::lacking(Dimension::Ratio, first.needs.clone())
+        Measured::lacking(Dimension::Ratio, Vec::new())
     };
     slope.marks = vec![first.mark.clone()];
-    slope.needs.clone_from(&first.needs);
+    slope.needs.clone_from(&needs);
     let (mut fall, run) = (first.fall.marked(vec![first.mark]), first.run);
-    fall.needs = first.needs;
+    fall.needs = needs;
     Some(WallFall { side, slope, fall, run, hard, cut_short })
 }

@@ -8,6 +8,8 @@ mod enclosures;
 mod facing;
 mod geometry;
 mod gradients;
+mod ground;
+mod ground_water;
 mod lacking;
 mod lots;
 mod near;

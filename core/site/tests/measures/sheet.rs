@@ -9,7 +9,8 @@ use groundrule_plan::{
 };
 use groundrule_site::{FeatureId, Measured, Site};
 use groundrule_survey::{
-    ErrorTerm, ErrorTerms, Layout, Point, Position, ResolvedLot, ResolvedSide, Shape, SourceId,
+    ErrorTerm, ErrorTerms, GroundLevel, GroundLine, GroundLineKind, Layout, Point, Position, ResolvedLot,
+    ResolvedSide, Shape, SourceId, Surface,
 };
 use groundrule_units::{Length, SheetUnit};
 
@@ -157,8 +158,54 @@ impl Sheet {
         self.plan.lots.last_mut().expect("one was pushed")
     }
 
+    /// A level of the ground at a place, both with errors of their own where the sigmas are above zero.
+    pub(crate) fn level(&mut self, surface: Surface, [x, y, z]: [f64; 3], (aside, high): (f64, f64)) -> u32 {
+        let at = self.own(x, y, aside);
+        let mut error = Vec::new();
+        if high > 0.0 {
+            error.push((SourceId(self.next_source), metres(high)));
+            self.next_source += 1;
+        }
+        let levels = &mut self.layout.ground.levels;
+        let number = u32::try_from(levels.len()).expect("few levels");
+        levels.push(GroundLevel {
+            at,
+            height: metres(z),
+            error,
+            surface,
+            term: None,
+            name: Name(format!("level-{}", number + 1)),
+            feature: None,
+            derived: false,
+            span: Span::default(),
+        });
+        number
+    }
+
+    /// Exact levels of the existing ground.
+    pub(crate) fn levels(&mut self, levels: &[[f64; 3]]) {
+        for level in levels {
+            self.level(Surface::Existing, *level, (0.0, 0.0));
+        }
+    }
+
+    /// A line along which the ground breaks, by the numbers of its levels; it belongs to a feature that is added.
+    pub(crate) fn breakline(&mut self, id: &str, levels: &[u32]) {
+        let feature = u32::try_from(self.plan.features.len()).expect("few features");
+        self.add(id, Shape::Absent);
+        let (kind, surface) = (GroundLineKind::Break, Surface::Existing);
+        let levels = levels.to_vec();
+        self.layout.ground.lines.push(GroundLine { levels, closed: false, kind, surface, feature });
+    }
+
     pub(crate) fn build(&self) -> Built {
         let (site, remarks) = Site::build(&self.plan, &self.layout, KindTree::default());
+        Built { site, remarks }
+    }
+
+    /// With the kinds that come with the program.
+    pub(crate) fn build_of_kinds(&self) -> Built {
+        let (site, remarks) = Site::build(&self.plan, &self.layout, KindTree::standard());
         Built { site, remarks }
     }
 }

@@ -1,10 +1,10 @@
-//! Surfaces whose figures follow from a formula: S1 to S7 of the outside figures.
+//! Surfaces whose figures follow from a formula: S1 to S7 and S10 of the outside figures.
 
 use groundrule_terrain::{End, Hollow, Tin, Vertex, VertexId};
 use groundrule_units::Length;
 
 use crate::helper::{
-    Draw, corners, faceted, levelled, metres, near, number, oracle, place, spot, spots, surface,
+    Draw, corners, faceted, levelled, metres, near, number, oracle, place, spot, spots, surface, triples,
 };
 
 /// Slope and compass azimuth of the fall of every facet.
@@ -187,6 +187,21 @@ fn s7_a_bowl_on_a_grid() {
     // The line at the spill level goes once round, where the water stands.
     let round: Vec<_> = tin.contour_at(metres(2.0)).into_iter().map(|c| c.closed).collect();
     assert_eq!(round, [true]);
+}
+
+#[test]
+fn s10_the_spread_of_a_slope_follows_from_its_weights() {
+    let oracle = oracle("S10_facet_slope_uncertainty");
+    let tin = surface(spots(&triples(&oracle, "tri", |v| v.as_f64().expect("a number"))), &[], &[]);
+    let facet = tin.facet_at(place(4.0, 2.0)).expect("ground");
+    let gradient = tin.gradient(facet);
+    let slope = gradient.slope().fraction();
+    near("slope", slope, number(&oracle, "slope"));
+    let direction = [gradient.x.fraction() / slope, gradient.y.fraction() / slope];
+    let sigma = number(&oracle, "sigma_z");
+    let part = |[x, y]: [f64; 2]| (x * direction[0] + y * direction[1]) * sigma;
+    let square: f64 = tin.gradient_weights(facet).into_iter().map(|w| part(w) * part(w)).sum();
+    near("spread", libm::sqrt(square), number(&oracle, "u"));
 }
 
 #[test]

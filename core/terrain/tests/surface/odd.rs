@@ -124,6 +124,29 @@ fn holes_are_rims_and_water_does_not_leave_over_them() {
 }
 
 #[test]
+fn water_that_runs_along_a_wall_does_not_reach_it() {
+    // Ground that falls along a house, far off and in feet, so that nothing is exactly parallel.
+    let foot = |v: f64| v * 0.3048;
+    for offset in [0.0, 1e6] {
+        let at = |x: f64, y: f64| [foot(x) + offset, foot(y) + offset, foot(100.0 - 0.02 * x)];
+        let ring = [at(10.0, 10.0), at(30.0, 10.0), at(30.0, 30.0), at(10.0, 30.0)];
+        let corners = [at(0.0, 0.0), at(41.0, 0.0), at(41.0, 43.0), at(0.0, 43.0), at(20.0, 3.0)];
+        let all: Vec<[f64; 3]> = ring.into_iter().chain(corners).collect();
+        let tin = surface(spots(&all), &[], &[&[0, 1, 2, 3]]);
+        let end = |x: f64, y: f64| {
+            let [x, y, _] = at(x, y);
+            tin.trace(place(x, y), &[]).expect("ground").end
+        };
+        for x in [10.0, 13.3, 20.0, 29.9] {
+            assert_eq!(end(x, 10.0), End::Outer, "at {x}");
+            assert_eq!(end(x, 30.0), End::Outer, "at {x}");
+        }
+        assert_eq!(end(5.0, 20.0), End::Hole(0));
+        assert_eq!(end(30.0, 20.0), End::Outer);
+    }
+}
+
+#[test]
 fn level_ground_has_no_hollow_and_water_stands_on_it() {
     let tin = surface(with(&[[5.0, 5.0, 0.0], [2.0, 7.0, 0.0]]), &[], &[]);
     assert_eq!(tin.hollows(&[]), []);

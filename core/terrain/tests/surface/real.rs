@@ -1,9 +1,9 @@
 //! Real levels: Davis 1973 and Maunga Whau. The numbers are taken as metres whatever their unit is.
 
-use groundrule_terrain::VertexId;
+use groundrule_terrain::{VertexId, cut_and_fill};
 
 use crate::analytic::grid;
-use crate::helper::{corners, near, number, oracle, sorted, spot, surface};
+use crate::helper::{corners, metres, near, number, oracle, sorted, spot, surface};
 
 fn rows(text: &str, skip: usize) -> Vec<Vec<f64>> {
     let row = |line: &str| line.split(',').map(|n| n.trim().parse().expect("a number")).collect();
@@ -41,6 +41,11 @@ fn spot_heights_of_davis() {
     assert_eq!(hollows[0].bottom, VertexId(45));
     near("depth", hollows[0].depth.metres(), number(expected, "depth"));
     near("area of water", hollows[0].area.square_metres(), number(expected, "area"));
+    // Over the lowest level there is, as earth to be moved to make it level.
+    let level = tin.with_levels(&vec![metres(number(&oracle, "z_min")); 52]);
+    let work = cut_and_fill(&tin, &level, None);
+    near("volume", work.cut.cubic_metres(), number(&oracle, "volume_above_690_cuft"));
+    near("no fill", work.fill.cubic_metres(), 0.0);
     near("volume of water", hollows[0].volume.cubic_metres(), number(expected, "volume"));
 }
 

@@ -3,13 +3,18 @@
 use super::marks::{read_marked, settled};
 use super::number::{Spelling, take_number};
 use super::scan::Scan;
-use super::{Kind, Unread, Written, area, ask, length, malformed, quoted, slope, volume};
-use crate::{Quantity, read_angle, read_area, read_length, read_ratio, read_volume};
+use super::{Kind, Unread, Written, area, ask, length, malformed, quoted, slope, timed, volume};
+use crate::{
+    Quantity, read_angle, read_area, read_flow, read_length, read_ratio, read_speed, read_time, read_volume,
+};
 
-const KIND: Kind =
-    Kind { noun: "a quantity", like: "for example 5 ft, 35 %, 200 sq ft, 0.23 ac, 3 cu yd or 18 deg" };
+const KIND: Kind = Kind {
+    noun: "a quantity",
+    like: "for example 5 ft, 35 %, 200 sq ft, 0.23 ac, 3 cu yd, 18 deg, 0.5 cfs, 4 in/h or 24 h",
+};
 
-/// Reads a quantity whose unit says what it is: `5 ft`, `35 %`, `200 sq ft`, `0.23 ac`, `1 in 12`, `18 deg`.
+/// Reads a quantity whose unit says what it is: `5 ft`, `35 %`, `200 sq ft`, `0.23 ac`, `1 in 12`, `18 deg`,
+/// `0.5 cfs`, `4 in/h`, `24 h`.
 ///
 /// # Errors
 /// [`Unread::Ask`] for a number without a unit, for `1:12`, for `20 perches` (a length or an area), and wherever the
@@ -31,6 +36,9 @@ fn once(text: &str) -> Result<Written<Quantity>, Unread> {
         Shape::Angle => Ok(read_angle(text)?.map(Quantity::from)),
         Shape::Area => Ok(read_area(text, None)?.map(Quantity::from)),
         Shape::Volume => Ok(read_volume(text)?.map(Quantity::from)),
+        Shape::Flow => Ok(read_flow(text)?.map(Quantity::from)),
+        Shape::Speed => Ok(read_speed(text)?.map(Quantity::from)),
+        Shape::Time => Ok(read_time(text)?.map(Quantity::from)),
         Shape::Length => Ok(read_length(text, None)?.map(Quantity::from)),
     }
 }
@@ -42,6 +50,9 @@ enum Shape {
     Angle,
     Area,
     Volume,
+    Flow,
+    Speed,
+    Time,
     Length,
 }
 
@@ -65,6 +76,16 @@ fn shape(core: &str) -> Result<Shape, Unread> {
     if scan.is_done() {
         let choices = ["ft", "in", "m", "mm", "sq ft", "%"].map(|unit| format!("{core} {unit}"));
         return Err(ask(format!("In which unit is {}?", quoted(core)), choices));
+    }
+    // Before slopes, which are also one thing over another.
+    if timed::flow_unit(scan.rest).is_some() {
+        return Ok(Shape::Flow);
+    }
+    if timed::speed_unit(scan.rest).is_some() {
+        return Ok(Shape::Speed);
+    }
+    if timed::time_unit(scan.rest).is_some() {
+        return Ok(Shape::Time);
     }
     if slope::split(start.rest).is_some() {
         return Ok(Shape::Ratio);

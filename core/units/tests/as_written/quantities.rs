@@ -1,4 +1,4 @@
-use groundrule_units::Dimension::{self, Angle, Area, Length, Ratio, Volume};
+use groundrule_units::Dimension::{self, Angle, Area, Flow, Length, Ratio, Speed, Time, Volume};
 use groundrule_units::{SheetUnit, read_quantity};
 
 use crate::{asks, close, refuses};
@@ -28,6 +28,35 @@ fn the_unit_says_what_it_is() {
     reads("3 cu yd", Volume, 81.0 * 0.3048 * 0.3048 * 0.3048);
     reads("18 deg", Angle, 18.0_f64.to_radians());
     reads("184°30'", Angle, 184.5_f64.to_radians());
+}
+
+#[test]
+fn flows_speeds_and_times() {
+    let foot = 0.3048_f64;
+    for text in ["0.5 cfs", "0.5 ft3/s", "0.5 cu ft/s", "0.5 ft³/sec", "0.5 cu. ft. per second"] {
+        reads(text, Flow, 0.5 * foot * foot * foot);
+    }
+    for text in ["92.5 gpm", "92.5 gal/min", "92.5 gallons per minute"] {
+        reads(text, Flow, 92.5 * 231.0 * 0.0254 * 0.0254 * 0.0254 / 60.0);
+    }
+    reads("14 L/s", Flow, 0.014);
+    reads("0.0106 m3/s", Flow, 0.0106);
+    reads("36 m³/h", Flow, 0.01);
+    reads("4 ft/s", Speed, 4.0 * foot);
+    reads("4 fps", Speed, 4.0 * foot);
+    reads("1.22 m/s", Speed, 1.22);
+    for text in ["4 in/h", "4 in/hr", "4 in per hour", "4 inches an hour", "4 iph"] {
+        reads(text, Speed, 4.0 * 0.0254 / 3600.0);
+    }
+    reads("25 mm/h", Speed, 0.025 / 3600.0);
+    reads("24 mm per day", Speed, 0.001 / 3600.0);
+    reads("48 h", Time, 172_800.0);
+    reads("1.53 hours", Time, 5508.0);
+    reads("10 min", Time, 600.0);
+    reads("2 days", Time, 172_800.0);
+    // A slope is still one.
+    reads("1/4 in/ft", Ratio, 0.25 / 12.0);
+    refuses("4 in/furlong", read_quantity, "is not a unit of length");
 }
 
 #[test]

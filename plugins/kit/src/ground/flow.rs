@@ -53,14 +53,21 @@ pub struct Course<A> {
 }
 
 /// Running water. Where the plan has no surface of the ground, lists come back empty.
-pub trait Flow: Amounts {
+pub trait Drainage: Amounts {
     /// The hollows whose bottom lies within a feature, those that one of the drains empties left out.
     fn hollows(&self, of: Grade, within: Feature, drains: &[Feature]) -> Vec<Hollow<Self::Amount>>;
     /// The depth of the deepest hollow within each feature, negative where there is none by how much the ground would
     /// have to change for one.
     fn deepest(&self, of: Grade, within: &[Feature], drains: &[Feature]) -> Vec<Self::Amount>;
     /// For each feature, the way of water from each of its places. `past` is what is told where water runs over it.
-    fn courses(&self, of: Grade, from: &[Feature], ends: &[Feature], past: &[Feature], overflow: bool) -> Vec<Vec<Course<Self::Amount>>>;
+    fn courses(
+        &self,
+        of: Grade,
+        from: &[Feature],
+        ends: &[Feature],
+        past: &[Feature],
+        overflow: bool,
+    ) -> Vec<Vec<Course<Self::Amount>>>;
     /// How sure it is that water from the first of each pair keeps clear of the second, as a number of standard
     /// uncertainties: negative where it runs there.
     fn keeps_clear(&self, of: Grade, pairs: &[(Feature, Feature)]) -> Vec<Self::Amount>;

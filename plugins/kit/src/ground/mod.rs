@@ -10,6 +10,7 @@ mod distances;
 mod enclosures;
 mod facts;
 mod flow;
+mod rain;
 mod regions;
 mod terrain;
 mod widths;
@@ -20,7 +21,8 @@ pub use asked::Asked;
 pub use distances::Distances;
 pub use enclosures::{Enclosed, Enclosures};
 pub use facts::Facts;
-pub use flow::{Course, Flow, Hollow, Outcome};
+pub use flow::{Course, Drainage, Hollow, Outcome};
+pub use rain::{Channel, Runoff, Water};
 pub use regions::Regions;
 pub use terrain::{Face, Figure, Grade, Moved, Terrain, WallFall};
 pub use widths::Widths;
@@ -28,11 +30,11 @@ pub use widths::Widths;
 /// Everything a check may ask. Each call takes a batch and answers in its order: one call for a thousand
 /// pairs costs hardly more than one for two.
 pub trait Ground:
-    Asked + Facts + Distances + Areas + Widths + Regions + Enclosures + Terrain + Flow
+    Asked + Facts + Distances + Areas + Widths + Regions + Enclosures + Terrain + Drainage + Runoff
 {
 }
 
 impl<G> Ground for G where
-    G: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures + Terrain + Flow
+    G: Asked + Facts + Distances + Areas + Widths + Regions + Enclosures + Terrain + Drainage + Runoff
 {
 }

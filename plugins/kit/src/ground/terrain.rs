@@ -74,13 +74,26 @@ pub trait Terrain: Amounts {
     /// The slope of the ground inside each area, however it is turned.
     fn slope_over(&self, of: Grade, areas: &[Feature], figure: Figure) -> Vec<Self::Amount>;
     /// The slope along each line between two stations; an end of zero is the end of the line.
-    fn slope_along(&self, of: Grade, lines: &[Feature], figure: Figure, stations: (Length, Length)) -> Vec<Self::Amount>;
+    fn slope_along(
+        &self,
+        of: Grade,
+        lines: &[Feature],
+        figure: Figure,
+        stations: (Length, Length),
+    ) -> Vec<Self::Amount>;
     /// The slope square to each line, positive where the ground falls to its right.
     fn slope_across(&self, of: Grade, lines: &[Feature], figure: Figure) -> Vec<Self::Amount>;
     /// The greatest change of slope along each line between stretches of at least a length.
     fn slope_break(&self, of: Grade, lines: &[Feature], stretch: Length) -> Vec<Self::Amount>;
     /// The least fall away from each side of a building, for each ground there is at the side.
-    fn falls(&self, of: Grade, building: Feature, run: Length, barriers: &[Feature], hard: &[Feature]) -> Vec<WallFall<Self::Amount>>;
+    fn falls(
+        &self,
+        of: Grade,
+        building: Feature,
+        run: Length,
+        barriers: &[Feature],
+        hard: &[Feature],
+    ) -> Vec<WallFall<Self::Amount>>;
     /// The faces steeper than a slope that have a corner within a feature; none where there is no ground.
     fn faces(&self, of: Grade, within: Feature, steeper_than: Ratio) -> Vec<Face<Self::Amount>>;
     /// The earth to be taken away and brought in to make the existing ground the proposed one.

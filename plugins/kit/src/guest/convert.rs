@@ -49,7 +49,12 @@ fn known(dimension: &types::Dimension) -> Result<Dimension, &str> {
         types::Dimension::Volume => Ok(Dimension::Volume),
         types::Dimension::Angle => Ok(Dimension::Angle),
         types::Dimension::Ratio => Ok(Dimension::Ratio),
-        types::Dimension::Other(name) => Err(name),
+        types::Dimension::Other(name) => match name.as_str() {
+            "flow" => Ok(Dimension::Flow),
+            "speed" => Ok(Dimension::Speed),
+            "time" => Ok(Dimension::Time),
+            _ => Err(name),
+        },
     }
 }
 
@@ -60,6 +65,10 @@ fn dimension_out(dimension: Dimension) -> types::Dimension {
         Dimension::Volume => types::Dimension::Volume,
         Dimension::Angle => types::Dimension::Angle,
         Dimension::Ratio => types::Dimension::Ratio,
+        // The words of the frozen interface end here; what came later goes by name.
+        Dimension::Flow => types::Dimension::Other("flow".to_owned()),
+        Dimension::Speed => types::Dimension::Other("speed".to_owned()),
+        Dimension::Time => types::Dimension::Other("time".to_owned()),
     }
 }
 

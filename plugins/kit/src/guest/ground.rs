@@ -6,7 +6,7 @@ use super::bindings::groundrule::rules::amounts::Measured;
 use super::bindings::groundrule::rules::{flow, terrain};
 use super::convert;
 use super::host::Host;
-use crate::{Course, Face, Feature, Figure, Flow, Grade, Hollow, Moved, Outcome, Terrain, WallFall};
+use crate::{Course, Drainage, Face, Feature, Figure, Grade, Hollow, Moved, Outcome, Terrain, WallFall};
 
 fn grade(of: Grade) -> terrain::Ground {
     match of {
@@ -38,7 +38,13 @@ impl Terrain for Host {
         terrain::slope_over(grade(of), &convert::handles(areas), figure(which))
     }
 
-    fn slope_along(&self, of: Grade, lines: &[Feature], which: Figure, (from, to): (Length, Length)) -> Vec<Measured> {
+    fn slope_along(
+        &self,
+        of: Grade,
+        lines: &[Feature],
+        which: Figure,
+        (from, to): (Length, Length),
+    ) -> Vec<Measured> {
         terrain::slope_along(grade(of), &convert::handles(lines), figure(which), from.metres(), to.metres())
     }
 
@@ -50,7 +56,14 @@ impl Terrain for Host {
         terrain::slope_break(grade(of), &convert::handles(lines), stretch.metres())
     }
 
-    fn falls(&self, of: Grade, building: Feature, run: Length, barriers: &[Feature], hard: &[Feature]) -> Vec<WallFall<Measured>> {
+    fn falls(
+        &self,
+        of: Grade,
+        building: Feature,
+        run: Length,
+        barriers: &[Feature],
+        hard: &[Feature],
+    ) -> Vec<WallFall<Measured>> {
         let (barriers, hard) = (convert::handles(barriers), convert::handles(hard));
         let found = terrain::falls(grade(of), building.handle(), run.metres(), &barriers, &hard);
         let fall = |fall: terrain::WallFall| WallFall {
@@ -83,7 +96,7 @@ impl Terrain for Host {
     }
 }
 
-impl Flow for Host {
+impl Drainage for Host {
     fn hollows(&self, of: Grade, within: Feature, drains: &[Feature]) -> Vec<Hollow<Measured>> {
         let hollow = |hollow: flow::Hollow| Hollow {
             depth: hollow.depth,
@@ -100,7 +113,14 @@ impl Flow for Host {
         flow::deepest(grade(of), &convert::handles(within), &convert::handles(drains))
     }
 
-    fn courses(&self, of: Grade, from: &[Feature], ends: &[Feature], past: &[Feature], overflow: bool) -> Vec<Vec<Course<Measured>>> {
+    fn courses(
+        &self,
+        of: Grade,
+        from: &[Feature],
+        ends: &[Feature],
+        past: &[Feature],
+        overflow: bool,
+    ) -> Vec<Vec<Course<Measured>>> {
         let (from, ends, past) = (convert::handles(from), convert::handles(ends), convert::handles(past));
         let found = flow::courses(grade(of), &from, &ends, &past, overflow);
         found.into_iter().map(|courses| courses.into_iter().map(course).collect()).collect()

@@ -7,6 +7,7 @@ mod convert;
 mod exported;
 mod ground;
 mod host;
+mod rain;
 
 pub use exported::Exported;
 pub use host::Host;

@@ -3,6 +3,7 @@
 mod constructed;
 mod exact;
 mod measures;
+mod rain;
 mod rect;
 mod tell;
 mod terrain;

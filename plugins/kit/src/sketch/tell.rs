@@ -72,5 +72,8 @@ fn amount_words(amount: Exact) -> String {
         Dimension::Volume => format!("{number} m3"),
         Dimension::Angle => format!("{number} rad"),
         Dimension::Ratio => number.to_owned(),
+        Dimension::Flow => format!("{number} m3/s"),
+        Dimension::Speed => format!("{number} m/s"),
+        Dimension::Time => format!("{number} s"),
     }
 }

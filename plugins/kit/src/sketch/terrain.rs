@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 use groundrule_units::{Area, Dimension, Length, Quantity, Ratio, Volume};
 
 use super::{Exact, Rect, Sketch};
-use crate::{Course, Face, Feature, Figure, Flow, Grade, Hollow, Moved, Outcome, Place, Terrain, WallFall};
+use crate::{
+    Course, Drainage, Face, Feature, Figure, Grade, Hollow, Moved, Outcome, Place, Terrain, WallFall,
+};
 
 /// A plane: its level at the origin, and how far it rises by distance to the right and up the sheet.
 type Plane = (Length, f64, f64);
@@ -185,7 +187,14 @@ impl Terrain for Sketch {
         lines.iter().zip(none).map(change).collect()
     }
 
-    fn falls(&self, _: Grade, building: Feature, _: Length, _: &[Feature], _: &[Feature]) -> Vec<WallFall<Exact>> {
+    fn falls(
+        &self,
+        _: Grade,
+        building: Feature,
+        _: Length,
+        _: &[Feature],
+        _: &[Feature],
+    ) -> Vec<WallFall<Exact>> {
         self.ground.falls.get(&building).cloned().unwrap_or_default()
     }
 
@@ -219,7 +228,7 @@ impl Terrain for Sketch {
     }
 }
 
-impl Flow for Sketch {
+impl Drainage for Sketch {
     fn hollows(&self, _: Grade, within: Feature, _: &[Feature]) -> Vec<Hollow<Exact>> {
         self.ground.hollows.get(&within).cloned().unwrap_or_default()
     }
@@ -237,7 +246,14 @@ impl Flow for Sketch {
         within.iter().map(or_none).collect()
     }
 
-    fn courses(&self, _: Grade, from: &[Feature], _: &[Feature], _: &[Feature], _: bool) -> Vec<Vec<Course<Exact>>> {
+    fn courses(
+        &self,
+        _: Grade,
+        from: &[Feature],
+        _: &[Feature],
+        _: &[Feature],
+        _: bool,
+    ) -> Vec<Vec<Course<Exact>>> {
         let course = |outcome: &Outcome| Course {
             outcome: *outcome,
             length: Exact::new(Length::from_metres(1.0)),
@@ -245,7 +261,8 @@ impl Flow for Sketch {
             path: Vec::new(),
             over: Vec::new(),
         };
-        let all = |feature: &Feature| self.ground.ends.get(feature).into_iter().flatten().map(course).collect();
+        let all =
+            |feature: &Feature| self.ground.ends.get(feature).into_iter().flatten().map(course).collect();
         from.iter().map(all).collect()
     }
 
@@ -258,12 +275,18 @@ impl Flow for Sketch {
     }
 
     fn leaves_over(&self, of: Grade, lot: Feature) -> Vec<(Feature, Exact)> {
-        let all = self.ground.over.iter().filter(|((grade, line), _)| *grade == of && self.thing(*line).lot == Some(lot));
+        let all = self
+            .ground
+            .over
+            .iter()
+            .filter(|((grade, line), _)| *grade == of && self.thing(*line).lot == Some(lot));
         all.map(|((_, line), area)| (*line, Exact::new(*area))).collect()
     }
 
     fn drained_area(&self, _: Grade, _: Feature, ends: &[Feature]) -> Vec<Exact> {
-        let one = |end: &Feature| self.ground.drained.get(end).map_or(Exact::missing(Dimension::Area), |area| Exact::new(*area));
+        let one = |end: &Feature| {
+            self.ground.drained.get(end).map_or(Exact::missing(Dimension::Area), |area| Exact::new(*area))
+        };
         ends.iter().map(one).collect()
     }
 }

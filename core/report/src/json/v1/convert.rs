@@ -240,6 +240,9 @@ const fn unit(dimension: Dimension) -> Unit {
         Dimension::Volume => Unit::CubicMetre,
         Dimension::Angle => Unit::Radian,
         Dimension::Ratio => Unit::One,
+        Dimension::Flow => Unit::CubicMetrePerSecond,
+        Dimension::Speed => Unit::MetrePerSecond,
+        Dimension::Time => Unit::Second,
     }
 }
 

@@ -153,6 +153,15 @@ pub enum Unit {
     /// Radians.
     #[serde(rename = "rad")]
     Radian,
+    /// Cubic metres a second.
+    #[serde(rename = "m3/s")]
+    CubicMetrePerSecond,
+    /// Metres a second.
+    #[serde(rename = "m/s")]
+    MetrePerSecond,
+    /// Seconds.
+    #[serde(rename = "s")]
+    Second,
     /// Parts of one: slopes and shares.
     #[serde(rename = "1")]
     One,

@@ -17,7 +17,7 @@ mod interface {
     wit_bindgen::generate!({ path: "../../../../plugins/wit/0.1.2", world: "rule-module" });
     pub(crate) use exports::groundrule::rules::checks;
     pub(crate) use groundrule::rules::{
-        amounts, area, distance, enclosure, region, site, task, trouble, types, width,
+        amounts, area, distance, enclosure, flow, region, runoff, site, task, terrain, trouble, types, width,
     };
     export!(Witness with_types_in self);
     use super::Witness;
@@ -26,7 +26,9 @@ mod interface {
 use interface::amounts::Measured;
 use interface::checks::{Answer, CheckInfo, Fact, Guest, ParameterInfo, Reading};
 use interface::types::{Dimension, Mark, Need, Shape, Value};
-use interface::{amounts, area, distance, enclosure, region, site, task, trouble, width};
+use interface::{
+    amounts, area, distance, enclosure, flow, region, runoff, site, task, terrain, trouble, width,
+};
 
 struct Witness;
 
@@ -43,7 +45,9 @@ impl Guest for Witness {
         vec![
             check("gap", "The gap from each subject to the nearest of the others.", Some(Dimension::Length)),
             check("facts", "What the plan states of each subject.", None),
+            check("rain", "What rain does on each subject.", Some(Dimension::Other("flow".to_owned()))),
             check("places", "What can be constructed around each subject.", Some(Dimension::Area)),
+            check("ground", "What the ground does at each subject, and water on it.", Some(Dimension::Ratio)),
         ]
     }
 
@@ -51,7 +55,9 @@ impl Guest for Witness {
         match check.as_str() {
             "gap" => task::subjects().into_iter().map(gap).collect(),
             "facts" => Ok(facts()),
+            "rain" => task::subjects().into_iter().map(rain).collect(),
             "places" => task::subjects().into_iter().map(places).collect(),
+            "ground" => task::subjects().into_iter().map(ground).collect(),
             other => Err(format!("no check {other}")),
         }
     }
@@ -179,6 +185,53 @@ fn places(subject: u32) -> Result<Reading, String> {
     Ok(reading(vec![subject], Answer::Amount(one(area::of(&[around]))?), facts))
 }
 
+/// Every method of runoff on the area of a subject, by the length `reach` and rates and times made from it.
+fn rain(subject: u32) -> Result<Reading, String> {
+    let area = one(area::of(&[subject]))?;
+    let depth = task::parameter_amount("reach").ok_or("reach is no amount")?;
+    let speed = task::parameter_amount("rate").ok_or("rate is no amount")?;
+    let known = |answers: Vec<Option<Measured>>| one(answers)?.ok_or_else(|| "no answer".to_owned());
+    let time = known(runoff::product(&[vec![(&depth, 1), (&speed, -1)]]))?;
+    let half = known(runoff::composite(&[vec![(&area, 0.5)]]))?;
+    let slope = one(amounts::scale(&[(&half, 0.04)]))?;
+    let number = one(runoff::rounded(&[&known(runoff::composite(&[vec![(&area, 74.6)]]))?]))?;
+
+    let mut facts = Vec::new();
+    let peak = known(runoff::rational_peak(&[(&area, &half, &speed)], runoff::RationalForm::Customary))?;
+    let mut tell = |name: &str, amount: Measured| facts.push((name.to_owned(), Fact::Amount(amount)));
+    tell("harder", known(runoff::with_hard_ground(&[(&number, &half, None)]))?);
+    tell("apart", known(runoff::with_hard_ground(&[(&number, &slope, Some(&half))]))?);
+    tell("depth", known(runoff::runoff_depth(&[(&depth, &number)]))?);
+    tell(
+        "graphical",
+        known(runoff::graphical_peak(&[(&area, &number, &depth, &time)], runoff::Storm::Ii, 0.0))?,
+    );
+    tell("quality", known(runoff::quality_volume(&[(&area, &depth, &half)]))?);
+    tell("sheet", known(runoff::sheet_time(&[(&depth, &slope, &depth, 0.24)]))?);
+    tell("shallow", known(runoff::shallow_speed(&[(&slope, true)]))?);
+    tell("kirpich", known(runoff::kirpich_time(&[(&depth, &slope)]))?);
+    let pipe = || runoff::Channel {
+        width: Some(&depth),
+        side: None,
+        slope: &slope,
+        roughness: 0.012,
+        constant: runoff::ManningConstant::Exact,
+    };
+    let full = one(runoff::at_depth(&[(pipe(), &depth)]))?.ok_or("no water at that depth")?;
+    let share = one(amounts::scale(&[(&full.flow, 0.5)]))?;
+    let partly = one(runoff::at_flow(&[(pipe(), &share)]))?.ok_or("no water at that flow")?;
+    tell("full", full.speed);
+    tell("partly", partly.depth);
+    tell("time", time);
+    let tabulated = runoff::curve_number("gravel", "C").ok_or("no curve number")?;
+    facts.push(("tabulated".to_owned(), Fact::Text(format!("{tabulated}"))));
+    facts.push(("covers".to_owned(), Fact::Count(u32::try_from(runoff::covers().len()).unwrap_or(u32::MAX))));
+    if one(runoff::shallow_speed(&[(&one(amounts::subtract(&[(&slope, &slope)]))?, false)]))?.is_some() {
+        return Err("water runs on level ground".to_owned());
+    }
+    Ok(reading(vec![subject], Answer::Amount(peak), facts))
+}
+
 fn length(flat: &[f64]) -> u32 {
     u32::try_from(flat.len() / 2).unwrap_or(u32::MAX)
 }
@@ -189,4 +242,56 @@ fn one<T>(list: Vec<T>) -> Result<T, String> {
 
 fn reading(features: Vec<u32>, answer: Answer, facts: Vec<(String, Fact)>) -> Reading {
     Reading { features, answer, marks: Vec::new(), facts }
+}
+
+/// The slope of the ground at a subject, with everything else that can be asked of the ground and of water on it.
+fn ground(subject: u32) -> Result<Reading, String> {
+    use interface::terrain::{Figure, Ground};
+    let Some(lot) = one(site::lot_of(&[subject]))? else {
+        return Ok(reading(vec![subject], Answer::NotApplicable("it is on no lot".to_owned()), Vec::new()));
+    };
+    let (now, then) = (Ground::Existing, Ground::Proposed);
+    let others = task::group("others");
+    let mut facts = vec![("known".to_owned(), Fact::Flag(terrain::known(now) && terrain::known(then)))];
+    let mut tell = |name: &str, amount: Measured| facts.push((name.to_owned(), Fact::Amount(amount)));
+    tell("level", one(terrain::level(now, &[subject], Figure::Least))?);
+    tell("along", one(terrain::slope_along(now, &[subject], Figure::Steepest, 0.0, 0.0))?);
+    tell("across", one(terrain::slope_across(now, &[subject], Figure::Mean))?);
+    tell("break", one(terrain::slope_break(now, &[subject], 1.0))?);
+    tell("contours", one(terrain::contour_length(now, &[lot], 0.25))?);
+    let moved = one(terrain::earthwork(&[lot]))?;
+    tell("cut", moved.cut);
+    tell("fill", moved.fill);
+    for (i, fall) in terrain::falls(then, subject, 3.0, &others, &others).into_iter().enumerate() {
+        tell(&format!("fall_{i}"), fall.slope);
+        tell(&format!("drop_{i}"), fall.fall);
+        tell(&format!("run_{i}"), fall.run);
+    }
+    for (i, face) in terrain::faces(now, lot, 0.2).into_iter().enumerate() {
+        tell(&format!("face_{i}"), one(distance::between(&[(subject, face.toe)]))?);
+        tell(&format!("crest_{i}"), one(distance::between(&[(subject, face.crest)]))?);
+        tell(&format!("high_{i}"), face.height);
+        tell(&format!("steep_{i}"), face.slope);
+    }
+    for (i, hollow) in flow::hollows(now, lot, &others).into_iter().enumerate() {
+        tell(&format!("hollow_{i}"), hollow.depth);
+        tell(&format!("pond_{i}"), hollow.area);
+        tell(&format!("water_{i}"), hollow.volume);
+    }
+    tell("deepest", one(flow::deepest(now, &[lot], &others))?);
+    let pairs: Vec<(u32, u32)> = others.iter().map(|other| (subject, *other)).collect();
+    for (i, margin) in flow::keeps_clear(now, &pairs).into_iter().enumerate() {
+        tell(&format!("clear_{i}"), margin);
+    }
+    for (line, area) in flow::leaves_over(now, lot) {
+        tell(&format!("over_{line}"), area);
+    }
+    for (i, area) in flow::drained_area(now, lot, &others).into_iter().enumerate() {
+        tell(&format!("to_{i}"), area);
+    }
+    for (i, course) in one(flow::courses(now, &[subject], &others, &others, true))?.into_iter().enumerate() {
+        tell(&format!("way_{i}"), course.length);
+        tell(&format!("down_{i}"), course.fall);
+    }
+    Ok(reading(vec![subject], Answer::Amount(one(terrain::slope_over(now, &[lot], Figure::Mean))?), facts))
 }
