@@ -15,11 +15,12 @@ use std::{env, fs};
 mod doc;
 
 /// The families of modules inside the program.
-const FAMILIES: [&str; 10] = [
+const FAMILIES: [&str; 11] = [
     "fences",
     "grading",
     "plants",
     "pools",
+    "runoff",
     "setbacks",
     "sight",
     "stated",

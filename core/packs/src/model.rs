@@ -125,7 +125,7 @@ pub struct Selector {
     pub classes: Vec<String>,
     /// With these facts: present, or equal to a text or truth.
     pub having: BTreeMap<String, Having>,
-    /// What a row measures to may be nowhere on the plan; the row is asked all the same.
+    /// Of a group: the rule is asked also where there is none of these.
     pub optional: bool,
 }
 

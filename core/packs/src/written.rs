@@ -137,7 +137,7 @@ table! {
         /// With these facts: `true` when stated, `false` when not, or the text it must be. A yes-or-no fact must
         /// be stated so.
         optional having: Free<Group, With>,
-        /// In `to`: true where the rule is asked even if the plan has none of it.
+        /// Of a group: true asks the rule also where there is none of these, for a check that has an answer without.
         optional optional: bool,
     }
 }

@@ -9,6 +9,7 @@ pub(crate) fn registered() -> Vec<(&'static str, &'static [Info])> {
         ("grading", groundrule_grading::Module::checks()),
         ("plants", groundrule_plants::Module::checks()),
         ("pools", groundrule_pools::Module::checks()),
+        ("runoff", groundrule_runoff::Module::checks()),
         ("setbacks", groundrule_setbacks::Module::checks()),
         ("sight", groundrule_sight::Module::checks()),
         ("stated", groundrule_stated::Module::checks()),

@@ -3,17 +3,17 @@
 //! Foot and top become features of the run, so that every distance can be measured to them; their points are corners of
 //! the surface and err with those.
 
+use std::collections::BTreeSet;
+
 use groundrule_plan::{Name, Span};
 use groundrule_survey::{Point, Position, Shape, Surface};
-use groundrule_terrain::Place;
+use groundrule_terrain::{FacetId, Place};
 use groundrule_units::{Dimension, Length, Quantity, Ratio};
 
 use super::model::{Ground, to_coord};
 use super::over::few_levels;
 use super::picked::{Figure, pick};
 use super::{no_ground, word};
-use crate::shape::piece::pieces;
-use crate::shape::rings::Lies;
 use crate::shape::segments::place;
 use crate::terms::combine;
 use crate::{FeatureId, Mark, Measured, Need, Site};
@@ -53,7 +53,7 @@ impl FaceDraft {
 }
 
 impl Site {
-    /// The faces steeper than a slope that have a corner inside an area.
+    /// The faces steeper than a slope that lie in an area, in part at least.
     pub fn faces(
         &self,
         which: Surface,
@@ -62,16 +62,15 @@ impl Site {
     ) -> Result<Vec<FaceDraft>, Need> {
         let ground = self.ground(which).ok_or_else(|| no_ground(which))?;
         let feature = self.feature(within).ok_or_else(|| no_ground(which))?;
-        let pieces = pieces(&feature.shape);
-        if pieces.is_empty() {
+        let inside: BTreeSet<FacetId> =
+            ground.parts(self.shapes(within)).into_iter().map(|(facet, _)| facet).collect();
+        if inside.is_empty() {
             return Err(few_levels(which, &feature.id.0));
         }
-        let holds = |at: Place| pieces.iter().any(|piece| piece.lies(to_coord(at)) != Lies::Outside);
         let mut drafts = Vec::new();
         for face in ground.tin.faces(steeper_than) {
-            let mut places = face.lower_edge.iter().chain(&face.upper_edge).flatten().copied();
             let (toe, crest) = (ground.corner_lines(&face.lower_edge), ground.corner_lines(&face.upper_edge));
-            if toe.is_empty() || crest.is_empty() || !places.any(holds) {
+            if toe.is_empty() || crest.is_empty() || !face.facets.iter().any(|facet| inside.contains(facet)) {
                 continue;
             }
             let level = |vertex: groundrule_terrain::VertexId| {
