@@ -30,6 +30,7 @@ fn a_pack_is_named_as_its_folder() {
         [
             "common-practice",
             "fire",
+            "grading",
             "lot-practice",
             "stormwater",
             "submittal",

@@ -6,6 +6,7 @@ use groundrule_kit::{Info, Module};
 pub(crate) fn registered() -> Vec<(&'static str, &'static [Info])> {
     vec![
         ("fences", groundrule_fences::Module::checks()),
+        ("grading", groundrule_grading::Module::checks()),
         ("plants", groundrule_plants::Module::checks()),
         ("pools", groundrule_pools::Module::checks()),
         ("runoff", groundrule_runoff::Module::checks()),
