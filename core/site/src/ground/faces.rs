@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 
 use groundrule_plan::{Name, Span};
 use groundrule_survey::{Point, Position, Shape, Surface};
-use groundrule_terrain::{FacetId, Place};
+use groundrule_terrain::{FacetId, Place, VertexId};
 use groundrule_units::{Dimension, Length, Quantity, Ratio};
 
 use super::model::{Ground, to_coord};
@@ -69,16 +69,15 @@ impl Site {
         }
         let mut drafts = Vec::new();
         for face in ground.tin.faces(steeper_than) {
-            let (toe, crest) = (ground.corner_lines(&face.lower_edge), ground.corner_lines(&face.upper_edge));
-            if toe.is_empty() || crest.is_empty() || !face.facets.iter().any(|facet| inside.contains(facet)) {
+            if !face.facets.iter().any(|facet| inside.contains(facet)) {
                 continue;
             }
-            let level = |vertex: groundrule_terrain::VertexId| {
+            let toe = ground.corner_lines(&face.lower_edge, face.toe);
+            let crest = ground.corner_lines(&face.upper_edge, face.crest);
+            let level = |vertex: VertexId| {
                 ground.tin.vertices().get(vertex.0 as usize).map_or(0.0, |vertex| vertex.level.metres())
             };
-            let error = |vertex: groundrule_terrain::VertexId| {
-                ground.corners.get(vertex.0 as usize).map(|corner| &corner.error)
-            };
+            let error = |vertex: VertexId| ground.corners.get(vertex.0 as usize).map(|corner| &corner.error);
             let (low, high) = (face.toe, face.crest);
             let terms = error(high)
                 .zip(error(low))
@@ -113,7 +112,10 @@ impl Site {
         let mut line = |what: &str, paths: &[Vec<Point>]| {
             let name = Name(format!("{what} of {}", draft.name));
             let title = format!("the {what} of a slope");
-            let shape = |path: &Vec<Point>| Shape::Line { path: path.clone(), width: Length::ZERO };
+            let shape = |path: &Vec<Point>| match path.as_slice() {
+                [only] => Shape::Spot(only.clone()),
+                path => Shape::Line { path: path.to_vec(), width: Length::ZERO },
+            };
             self.draw(name, title, paths.iter().map(shape).collect(), draft.lot, draft.span)
         };
         let (toe, crest) = (line("foot", &draft.toe), line("top", &draft.crest));
@@ -122,8 +124,9 @@ impl Site {
 }
 
 impl Ground {
-    /// Runs of corners of the surface, as points that err as those do.
-    fn corner_lines(&self, runs: &[Vec<Place>]) -> Vec<Vec<Point>> {
+    /// Runs of corners of the surface, as points that err as those do. Where the face ends at the edge of the levels there
+    /// are none, and the corner farthest up or down stands for them.
+    fn corner_lines(&self, runs: &[Vec<Place>], farthest: VertexId) -> Vec<Vec<Point>> {
         let point = |at: &Place| {
             let facet = self.tin.facet_at(*at);
             let corners = facet.into_iter().flat_map(|facet| self.corners_of(facet)).flatten();
@@ -131,6 +134,11 @@ impl Ground {
             held.cloned().unwrap_or(Point { at: Position { x: at.x, y: at.y }, ..Point::default() })
         };
         let line = |run: &Vec<Place>| -> Vec<Point> { run.iter().map(point).collect() };
-        runs.iter().filter(|run| run.len() > 1).map(line).collect()
+        let lines: Vec<Vec<Point>> = runs.iter().filter(|run| run.len() > 1).map(line).collect();
+        if !lines.is_empty() {
+            return lines;
+        }
+        let corner = self.corners.get(farthest.0 as usize).map(|corner| corner.at.clone());
+        corner.into_iter().map(|corner| vec![corner]).collect()
     }
 }
