@@ -44,7 +44,8 @@ fn check(pack: &str, rows: &[Row]) {
             Some(plan) => (bare(INTERIOR), plan),
             None => (level(INTERIOR), *plan),
         };
-        let sheet = Sheet { ground: &ground, packs: &[pack] };
+        let row = alone(pack, rule);
+        let sheet = Sheet { ground: &ground, packs: &[&row] };
         let verdicts = |figure: &str| sheet.verdicts(rule, &plan.replace('@', figure));
         let (good, bad) = (verdicts(meets), verdicts(fails));
         assert!(
@@ -71,11 +72,11 @@ const PATIO: &str = "h dwelling outline = [[50, 50], [90, 50], [90, 90], [50, 90
 /// A bank along the rear, from side to side.
 const BANK: &str = "t breakline line = [[0, 100], [200, 100]]; levels = [\"FG 100\", \"FG 100\"]\n\
     c breakline line = [[0, 108], [200, 108]]; levels = [\"FG @\", \"FG @\"]";
-/// Ground that falls to the side as its near right corner sinks.
+/// Ground that falls to the front, and to the side as the middle of that side sinks.
 const TILTED: &str = "bare\nel breakline line = [[0, 0], [0, 200]]; levels = [\"EG 100\", \"EG 101\"]\n\
     er breakline line = [[200, 0], [200, 200]]; levels = [\"EG 100\", \"EG 101\"]\n\
     l breakline line = [[0, 0], [0, 200]]; levels = [\"FG 100\", \"FG 101\"]\n\
-    r breakline line = [[200, 0], [200, 200]]; levels = [\"FG @\", \"FG 101\"]\n\
+    r breakline line = [[200, 0], [200, 100], [200, 200]]; levels = [\"FG 100\", \"FG @\", \"FG 101\"]\n\
     d downspout at = [190, 100]";
 /// Ground that falls to the front, with a place whose level is open.
 const PIT: &str = "bare\nl breakline line = [[0, 0], [0, 200]]; levels = [\"FG 100\", \"FG 102\"]\n\
@@ -264,8 +265,8 @@ const ROWS: &[Row] = &[
         "99",
         "101",
     ),
-    ("roof-to-neighbor", TILTED, "100", "90"),
-    ("more-to-neighbor", TILTED, "100", "90"),
+    ("roof-to-neighbor", TILTED, "100.5", "90"),
+    ("more-to-neighbor", TILTED, "100.5", "90"),
     ("roof-water-ends", PIT, "100.6", "95"),
     ("paving-water-ends", PIT, "100.6", "95"),
     ("lot-water-ends", PIT, "100.6", "95"),
@@ -283,8 +284,8 @@ const TOWN: &[Row] = &[
     ("house-paving-fall", PATIO, "100.3", "100.31"),
     ("swale-fall", rising!("swale", "101"), "100", "100.1"),
     ("drive-slope", rising!("drive", "100"), "115", "115.1"),
-    ("roof-water-kept", TILTED, "100", "90"),
-    ("neighbor-water", TILTED, "100", "90"),
+    ("roof-water-kept", TILTED, "100.5", "90"),
+    ("neighbor-water", TILTED, "100.5", "90"),
     ("wall-height", wall!(""), "103", "103.1"),
     (
         "wall-tiers",
@@ -296,29 +297,40 @@ const TOWN: &[Row] = &[
     ("bank-slope", BANK, "104", "104.1"),
 ];
 
-/// Levels of a hill or a pit in a field: `front` ft along the slope that faces the front line, gentle slopes elsewhere.
-/// Its outer ring lies `off` ft from that line.
-fn field(height: f64, front: f64, off: f64) -> String {
-    let (near, far, inset) = (off, 3000.0 + off, 600.0);
-    let ring = |id: &str, level: f64, x: [f64; 2], y: [f64; 2]| {
-        let ([x1, x2], [y1, y2]) = (x, y);
-        format!(
-            "{id} breakline line = [[{x1}, {y1}], [{x2}, {y1}], [{x2}, {y2}], [{x1}, {y2}], [{x1}, {y1}]]; levels = [\"FG {level}\", \"FG {level}\", \"FG {level}\", \"FG {level}\", \"FG {level}\"]\n"
-        )
+/// Levels of a bank across a lot: level for `off` ft from the front line, then up by `height` on a run of `run` ft, down
+/// where that is negative, and level again. They end 200 ft from the side lines.
+fn bank(height: f64, run: f64, off: f64) -> String {
+    let lines = [(0.0, 0.0), (off, 0.0), (off + run, height), (1000.0, height)];
+    let line = |(i, (y, up)): (usize, (f64, f64))| {
+        let level = 1000.0 + up;
+        format!("b{i} breakline line = [[200, {y}], [800, {y}]]; levels = [\"FG {level}\", \"FG {level}\"]\n")
     };
-    let outer = ring("o", 1000.0, [1000.0, 3000.0], [near, far]);
-    let inner = ring("i", 1000.0 + height, [1000.0 + inset, 3000.0 - inset], [near + front, far - inset]);
-    outer + &inner
+    lines.into_iter().enumerate().map(line).collect()
 }
 
-/// A field of 4000 ft by 4000 ft, level at 1000 ft at its corners.
-fn meadow() -> String {
-    level(INTERIOR).replace("200", "4000").replace("EG 100", "EG 1000").replace("FG 100", "FG 1000")
+/// A field of 1000 ft by 1000 ft, without levels of its own.
+fn field() -> String {
+    bare(INTERIOR).replace("200", "1000")
+}
+
+/// One rule of a pack as a pack of its own, so that no other is asked.
+fn alone(pack: &str, rule: &str) -> String {
+    let text = if pack.contains('\n') {
+        pack.to_owned()
+    } else {
+        fs::read_to_string(root().join(format!("rules/packs/{pack}/pack.toml"))).unwrap()
+    };
+    let (head, rows) = text.split_once("[[rule]]").unwrap();
+    let own = |row: &&str| {
+        row.lines().any(|line| line.starts_with("id ") && line.ends_with(&format!("\"{rule}\"")))
+    };
+    let row = rows.split("[[rule]]").find(own).unwrap_or_else(|| panic!("{pack} has no {rule}"));
+    format!("{head}[[rule]]{row}")
 }
 
 /// What a rule of a pack shows, in feet and as it stands for a slope, with its verdicts.
 fn shown(ground: &str, pack: &str, rule: &str, plan: &str) -> Vec<(f64, String)> {
-    let found = Sheet { ground, packs: &[pack] }.findings(rule, plan);
+    let found = Sheet { ground, packs: &[&alone(pack, rule)] }.findings(rule, plan);
     let one = |finding: &Value| {
         let unit = if finding["shown"]["unit"] == "m" { FOOT } else { 1.0 };
         let value = finding["shown"]["value"].as_f64().map_or(f64::NAN, |value| value / unit);
@@ -387,7 +399,7 @@ fn a_level_basin_on_a_slope() {
 /// remembered.
 #[test]
 fn distances_to_faces() {
-    let ground = meadow();
+    let ground = field();
     let turns = |rule: &str, plan: &dyn Fn(f64) -> String, asked: f64| {
         let verdicts = |at: f64| {
             let all =
@@ -402,26 +414,19 @@ fn distances_to_faces() {
         assert!(bad.iter().any(|verdict| verdict == "fails"), "{rule} {asked}: {bad:?}");
     };
     for (height, asked) in [(5.0, 2.0), (8.0, 2.0), (30.0, 6.0), (45.0, 9.0), (60.0, 10.0)] {
-        turns("cut-to-line", &|off| field(-height, 2.0 * height, off), asked);
+        turns("cut-to-line", &|off| bank(-height, 2.0 * height, off), asked);
     }
     for (height, asked) in [(5.0, 2.5), (8.0, 4.0), (30.0, 15.0), (45.0, 20.0), (60.0, 20.0)] {
-        turns("fill-to-line", &|off| field(height, 2.0 * height, off), asked);
+        turns("fill-to-line", &|off| bank(height, 2.0 * height, off), asked);
     }
-    let below = |kind: &str, height: f64, gap: f64| {
-        let (low, high) = (470.0 - gap, 500.0 - gap);
-        format!(
-            "{}h {kind} outline = [[1900, {low}], [1940, {low}], [1940, {high}], [1900, {high}]]",
-            field(height, 2.0 * height, 500.0)
-        )
+    // The bank begins 300 ft from the front line, and something stands so far before its foot or behind its top.
+    let standing = |kind: &str, height: f64, run: f64, low: f64| {
+        let high = low + 30.0;
+        let outline = format!("[[480, {low}], [520, {low}], [520, {high}], [480, {high}]]");
+        format!("{}h {kind} outline = {outline}", bank(height, run, 300.0))
     };
-    let above = |kind: &str, height: f64, front: f64, gap: f64| {
-        let low = 500.0 + front + gap;
-        format!(
-            "{}h {kind} outline = [[1900, {low}], [1940, {low}], [1940, {high}], [1900, {high}]]",
-            field(height, front, 500.0),
-            high = low + 30.0
-        )
-    };
+    let below = |kind: &str, height: f64, gap: f64| standing(kind, height, 2.0 * height, 270.0 - gap);
+    let above = |kind: &str, height: f64, run: f64, gap: f64| standing(kind, height, run, 300.0 + run + gap);
     for (height, asked) in [(12.0, 6.0), (30.0, 15.0), (45.0, 15.0), (150.0, 15.0)] {
         turns("building-to-slope-toe", &|gap| below("dwelling", height, gap), asked);
         turns("pool-to-slope-toe", &|gap| below("pool", height, gap), asked / 2.0);
@@ -499,7 +504,7 @@ fn one_side_too_flat() {
     assert_eq!((count("fails"), count("meets")), (1, 3), "{all:?}");
     close(least(&lot, "tern-hollow", "house-ground-fall", plan).0, 0.03, 1e-9);
     // The same as it lies, its levels read with a hand level to a tenth of a foot.
-    let rough = lot.replace("datum =", "by = \"hand_level\"\ndatum =");
+    let rough = lot.replace("datum =", "by = \"hand_level\"\ndatum =").replace(", \"FG 100\"", "");
     let taken = plan.replace("FG ", "EG ").replace("h dwelling ", "h dwelling status = \"existing\"; ");
     let all = shown(&rough, "tern-hollow", "house-ground-fall", &taken);
     assert!(all.iter().any(|(slope, verdict)| verdict == "verify" && *slope > 0.05), "{all:?}");
