@@ -15,7 +15,7 @@ use std::fs;
 
 use serde_json::Value;
 use support::root;
-use support::rows::{INTERIOR, Sheet};
+use support::rows::{INTERIOR, Sheet, findings};
 
 const FOOT: f64 = 0.3048;
 
@@ -508,6 +508,34 @@ fn one_side_too_flat() {
     let taken = plan.replace("FG ", "EG ").replace("h dwelling ", "h dwelling status = \"existing\"; ");
     let all = shown(&rough, "tern-hollow", "house-ground-fall", &taken);
     assert!(all.iter().any(|(slope, verdict)| verdict == "verify" && *slope > 0.05), "{all:?}");
+}
+
+/// What the lesson of the falling yard is about: what fails by codes and practice, each once.
+#[test]
+fn the_falling_yard() {
+    let plan = fs::read_to_string(root().join("examples/falling-yard.toml")).unwrap();
+    let found = findings(&plan, &["grading"]);
+    let told = |verdict: &str| -> Vec<&str> {
+        let all = found.iter().filter(|finding| finding["verdict"] == verdict);
+        all.map(|finding| finding["id"].as_str().unwrap().trim_start_matches("grading/")).collect()
+    };
+    let fails = [
+        "grade-fall-at-wall:house#3",
+        "swale-fall:swale",
+        "swale-steepest:swale",
+        "drive-steepest:drive",
+        "grading-permit:lot",
+        "wall-design-height:lower-wall",
+        "wall-tiers:lower-wall:upper-wall",
+        "wall-tiers-metric:lower-wall:upper-wall",
+        "standing-water:lot",
+        "roof-to-neighbor:east-spout:lot.se-ne",
+        "lot-water-ends:lot",
+        "arrows-agree:swale-arrow",
+    ];
+    assert_eq!(told("fails"), fails);
+    assert_eq!(told("verify"), ["more-to-neighbor:lot:lot.se-ne"]);
+    assert_eq!(told("missing"), Vec::<&str>::new());
 }
 
 #[test]

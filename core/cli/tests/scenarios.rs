@@ -57,7 +57,7 @@ fn findings(report: &Value) -> String {
 
 #[test]
 fn exactly_these_findings() {
-    for name in ["rough-markup", "deed-with-a-slip", "two-street-fence", "garden-pool"] {
+    for name in ["rough-markup", "deed-with-a-slip", "two-street-fence", "garden-pool", "falling-yard"] {
         insta::assert_snapshot!(format!("findings-{name}"), findings(&report(name, &[])));
     }
 }
