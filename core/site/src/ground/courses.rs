@@ -19,6 +19,8 @@ use crate::{FeatureId, Measured, Need, Site};
 
 /// Water that comes so near to a spot or a line without width, in metres, comes to it: a foot.
 const AT_SPOT: f64 = 0.3048;
+/// What lies so near to a lot line, in metres, is on it.
+const ON_LINE: f64 = 0.05;
 /// Water from a roof starts so far out from the wall, in metres.
 const FROM_WALL: f64 = 0.1;
 /// At most so many places of one thing are followed.
@@ -195,6 +197,8 @@ impl Watched<'_> {
         let outcome = match (end, run.last()) {
             (_, Some(at)) if let Some(end) = self.near(*at) => Outcome::At(end),
             (End::Hole(k), _) => ground.buildings.get(k).map_or(Outcome::Stands, |it| Outcome::Building(*it)),
+            // Levels taken along a lot line end there, and water leaves over it.
+            (End::Outer, Some(at)) if let Some(line) = self.line_at(*at) => Outcome::Over(line),
             (End::Outer, _) => Outcome::BeyondLevels,
             (End::Pit(_) | End::Flat(_) | End::Sink(_), _) => Outcome::Stands,
         };
@@ -230,6 +234,14 @@ impl Watched<'_> {
             }
         }
         first.map(|(share, outcome)| (outcome, crate::shape::segments::at(from, to, share)))
+    }
+
+    /// The line of the lot that a place is on.
+    fn line_at(&self, at: Coord<f64>) -> Option<FeatureId> {
+        let on = |path: &[Point]| {
+            path.iter().zip(path.iter().skip(1)).any(|(a, b)| distance(at, place(a), place(b)) <= ON_LINE)
+        };
+        self.lines.iter().find(|(_, path)| on(path)).map(|(line, _)| *line)
     }
 
     /// The first of the ends that a place is at.

@@ -2,7 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use groundrule_kit::{Face, Feature, Grade, Ground, Need, Ratio, Reading};
+use groundrule_kit::{Face, Feature, Grade, Ground, Length, Need, Ratio, Reading};
+
+use crate::amounts::known;
 
 /// The faces steeper than a slope on the lot of each subject; the others are answered.
 pub(crate) struct OnLots<A> {
@@ -41,4 +43,16 @@ pub(crate) fn on_lots<G: Ground>(
         }
     }
     found
+}
+
+/// A face whose foot and top come so near to a wall is the wall: two feet.
+const ALONG: Length = Length::from_feet(2.0);
+
+/// Whether a face is one of some walls that are drawn with levels.
+pub(crate) fn is_wall<G: Ground>(ground: &G, face: &Face<G::Amount>, walls: &[Feature]) -> bool {
+    let along = |wall: &Feature| {
+        let both = ground.between(&[(*wall, face.toe), (*wall, face.crest)]);
+        both.iter().all(|gap| known(ground, gap).is_some_and(|gap| gap <= ALONG.metres()))
+    };
+    walls.iter().any(along)
 }

@@ -1,7 +1,7 @@
 use groundrule_kit::{Check, Dimension, Feature, Ground, Info, Reading, Refusal};
 
 use crate::amounts::known;
-use crate::faces::on_lots;
+use crate::faces::{is_wall, on_lots};
 use crate::parameters::{EDGE, Edge, STEEPER_THAN, steeper_than};
 use crate::surface::{GRADE, on_ground};
 
@@ -10,7 +10,8 @@ use crate::surface::{GRADE, on_ground};
 /// # What it measures
 /// A face is ground steeper than `steeper_than` in one piece. With `edge` `toe`, the distance to the foot of each face on
 /// the lot that rises from the subject, whose foot is the nearer of its two edges; with `crest`, to the top of each that
-/// falls away from it.
+/// falls away from it. A face whose foot and top come within two feet of one of the group `walls` is the wall itself and
+/// left out.
 ///
 /// # Why
 /// Steep ground sheds water, mud and stones on what stands below it, and slides away from under what stands at its top.
@@ -27,7 +28,7 @@ use crate::surface::{GRADE, on_ground};
 ///
 /// # Cautions
 /// The distance is to the line drawn through the levels at foot or top; that line is as good as the levels are close. A
-/// wall that is drawn with levels is a face as well, and a steep one.
+/// bank that runs up against a wall is taken for the wall.
 pub struct FaceDistance;
 
 impl Check for FaceDistance {
@@ -36,18 +37,20 @@ impl Check for FaceDistance {
         summary: "The distance from each subject to the foot or the top of a slope.",
         dimension: Some(Dimension::Length),
         parameters: &[EDGE.info(), STEEPER_THAN, GRADE.info()],
-        groups: &[],
+        groups: &["walls"],
     };
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let (edge, steep) = (EDGE.read(ground)?, steeper_than(ground)?);
+        let walls = ground.group("walls");
         let on = on_ground(ground)?;
         let found = on_lots(ground, on.grade, &on.subjects, steep);
         let mut readings = on.readings;
         readings.extend(found.readings);
         for (subject, lot) in found.subjects {
             let before = readings.len();
-            for face in found.faces.get(&lot).into_iter().flatten() {
+            let faces = found.faces.get(&lot).into_iter().flatten();
+            for face in faces.filter(|face| !is_wall(ground, face, &walls)) {
                 let (toe, crest) =
                     (distance(ground, subject, face.toe), distance(ground, subject, face.crest));
                 let nearer = |a: Option<&G::Amount>, b: Option<&G::Amount>| {

@@ -1,7 +1,6 @@
-use groundrule_kit::{Check, Dimension, Face, Feature, Ground, Info, Length, Reading, Refusal};
+use groundrule_kit::{Check, Dimension, Ground, Info, Reading, Refusal};
 
-use crate::amounts::known;
-use crate::faces::on_lots;
+use crate::faces::{is_wall, on_lots};
 use crate::parameters::{STEEPER_THAN, steeper_than};
 use crate::surface::{GRADE, on_ground};
 
@@ -26,9 +25,6 @@ use crate::surface::{GRADE, on_ground};
 /// # Cautions
 /// A bank is as steep as the levels at its foot and top make it. What the soil can bear is for an engineer.
 pub struct FaceSlope;
-
-/// A face no farther from a wall than this lies along it: two feet.
-const ALONG: Length = Length::from_feet(2.0);
 
 impl Check for FaceSlope {
     const INFO: Info = Info {
@@ -61,12 +57,4 @@ impl Check for FaceSlope {
         }
         Ok(readings)
     }
-}
-
-fn is_wall<G: Ground>(ground: &G, face: &Face<G::Amount>, walls: &[Feature]) -> bool {
-    let along = |wall: &Feature| {
-        let both = ground.between(&[(*wall, face.toe), (*wall, face.crest)]);
-        both.iter().all(|gap| known(ground, gap).is_some_and(|gap| gap <= ALONG.metres()))
-    };
-    walls.iter().any(along)
 }

@@ -1,7 +1,7 @@
 use groundrule_kit::{Check, Dimension, Feature, Ground, Info, Reading, Refusal};
 
 use crate::amounts::known;
-use crate::faces::on_lots;
+use crate::faces::{is_wall, on_lots};
 use crate::parameters::{EDGE, Edge, STEEPER_THAN, steeper_than};
 use crate::surface::{GRADE, on_ground};
 
@@ -10,7 +10,8 @@ use crate::surface::{GRADE, on_ground};
 /// # What it measures
 /// A face is ground steeper than `steeper_than` in one piece. For each face on the subject, a lot, and each of the group
 /// `lines` of that lot: with `edge` `toe`, the distance from the line to its foot where the foot is the nearer, so that
-/// the ground rises from the line inward (a fill); with `crest`, to its top where the top is the nearer (a cut).
+/// the ground rises from the line inward (a fill); with `crest`, to its top where the top is the nearer (a cut). A face whose foot
+/// and top come within two feet of one of the group `walls` is the wall itself and left out.
 ///
 /// # Why
 /// A slope that starts right at the line puts its mud, or its fall, on the lot next door, and leaves no room to mend it.
@@ -25,7 +26,8 @@ use crate::surface::{GRADE, on_ground};
 /// lot is as steep, or no face has that edge toward one of the lines. Lacking where the plan has no levels of that ground.
 ///
 /// # Cautions
-/// Whether a slope was made or always lay there is not known. A wall that is drawn with levels is a face as well.
+/// Whether a slope was made or always lay there is not known. A bank that runs up
+/// against a wall is taken for the wall.
 pub struct FaceToLine;
 
 impl Check for FaceToLine {
@@ -34,13 +36,14 @@ impl Check for FaceToLine {
         summary: "The distance from the lines of a lot to the foot or the top of each slope on it.",
         dimension: Some(Dimension::Length),
         parameters: &[EDGE.info(), STEEPER_THAN, GRADE.info()],
-        groups: &["lines"],
+        groups: &["lines", "walls"],
     };
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
         let (edge, steep) = (EDGE.read(ground)?, steeper_than(ground)?);
         let lines = ground.group("lines");
         let owners = ground.lot_of(&lines);
+        let walls = ground.group("walls");
         let on = on_ground(ground)?;
         let found = on_lots(ground, on.grade, &on.subjects, steep);
         let mut readings = on.readings;
@@ -53,7 +56,8 @@ impl Check for FaceToLine {
                 .filter(|(_, owner)| **owner == Some(lot))
                 .map(|(line, _)| *line)
                 .collect();
-            for face in found.faces.get(&lot).into_iter().flatten() {
+            let faces = found.faces.get(&lot).into_iter().flatten();
+            for face in faces.filter(|face| !is_wall(ground, face, &walls)) {
                 for &line in &own {
                     let mut both = ground.between(&[(line, face.toe), (line, face.crest)]).into_iter();
                     let (Some(toe), Some(crest)) = (both.next(), both.next()) else { continue };
