@@ -15,8 +15,19 @@ use std::{env, fs};
 mod doc;
 
 /// The families of modules inside the program.
-const FAMILIES: [&str; 9] =
-    ["fences", "plants", "pools", "setbacks", "sight", "stated", "submittal", "utilities", "walks"];
+const FAMILIES: [&str; 11] = [
+    "fences",
+    "grading",
+    "plants",
+    "pools",
+    "runoff",
+    "setbacks",
+    "sight",
+    "stated",
+    "submittal",
+    "utilities",
+    "walks",
+];
 
 fn main() -> Result<(), Box<dyn Error>> {
     let here = PathBuf::from(env::var_os("CARGO_MANIFEST_DIR").ok_or("cargo names no folder")?);

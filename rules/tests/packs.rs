@@ -27,7 +27,16 @@ fn a_pack_is_named_as_its_folder() {
     let names: Vec<&str> = groundrule_rules::packs().iter().map(|pack| pack.name).collect();
     assert_eq!(
         names,
-        ["common-practice", "fire", "lot-practice", "submittal", "tern-hollow", "water-and-septic"]
+        [
+            "common-practice",
+            "fire",
+            "grading",
+            "lot-practice",
+            "stormwater",
+            "submittal",
+            "tern-hollow",
+            "water-and-septic"
+        ]
     );
     for built_in in groundrule_rules::packs() {
         assert_eq!(read(built_in).name, built_in.name);

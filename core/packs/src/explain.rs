@@ -167,6 +167,9 @@ impl Selector {
             words.push_str(", with ");
             words.push_str(&having_words(fact, having));
         }
+        if self.optional {
+            words.push_str(", if there are any");
+        }
         words
     }
 }

@@ -125,6 +125,8 @@ pub struct Selector {
     pub classes: Vec<String>,
     /// With these facts: present, or equal to a text or truth.
     pub having: BTreeMap<String, Having>,
+    /// Of a group: the rule is asked also where there is none of these.
+    pub optional: bool,
 }
 
 /// What a selector asks of one fact.

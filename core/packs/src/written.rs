@@ -137,6 +137,8 @@ table! {
         /// With these facts: `true` when stated, `false` when not, or the text it must be. A yes-or-no fact must
         /// be stated so.
         optional having: Free<Group, With>,
+        /// Of a group: true asks the rule also where there is none of these, for a check that has an answer without.
+        optional optional: bool,
     }
 }
 

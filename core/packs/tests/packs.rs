@@ -65,7 +65,9 @@ fn built_in_packs() {
     let packs = [
         ("common-practice", include_str!("../../../rules/packs/common-practice/pack.toml")),
         ("fire", include_str!("../../../rules/packs/fire/pack.toml")),
+        ("grading", include_str!("../../../rules/packs/grading/pack.toml")),
         ("lot-practice", include_str!("../../../rules/packs/lot-practice/pack.toml")),
+        ("stormwater", include_str!("../../../rules/packs/stormwater/pack.toml")),
         ("submittal", include_str!("../../../rules/packs/submittal/pack.toml")),
         ("tern-hollow", include_str!("../../../rules/packs/tern-hollow/pack.toml")),
         ("water-and-septic", include_str!("../../../rules/packs/water-and-septic/pack.toml")),

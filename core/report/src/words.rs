@@ -24,10 +24,10 @@ pub(crate) fn verdict(finding: &Finding) -> String {
     }
 }
 
-/// What was measured or answered.
+/// What was measured or answered; in words where the check has words for it.
 pub(crate) fn shown(finding: &Finding, style: Style) -> Option<String> {
     match &finding.shown {
-        Some(shown) if finding.verdict != Verdict::Missing => {
+        Some(shown) if finding.verdict != Verdict::Missing && finding.answer.is_none() => {
             Some(show_with_spread(shown.value, shown.spread, style))
         }
         _ => finding.answer.clone(),

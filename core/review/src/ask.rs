@@ -146,8 +146,8 @@ fn groups(asked: Asked<'_>, ground: &Ground<'_>) -> Result<BTreeMap<String, Vec<
     let Asked { row, classes, .. } = asked;
     let select = |(name, selector): (&String, &Selector)| {
         let features = selector.select(ground.site, &classes.possible);
-        // Lines by role are settled lot by lot, before any module is asked.
-        if features.is_empty() && selector.roles.is_empty() {
+        // A check with an answer for none is asked. Lines by role are settled lot by lot, before any module is asked.
+        if features.is_empty() && selector.roles.is_empty() && !selector.optional {
             return Err(Box::new(absent::judge(row, selector, ground.plan, ground.site)));
         }
         Ok((name.clone(), features))

@@ -85,11 +85,16 @@ pub struct Required {
     pub value: Option<Quantity>,
     /// The upper figure of a range.
     pub upper: Option<Quantity>,
+    /// What a figure of zero asks, in the words of the check; none where the figure says it.
+    pub said: Option<String>,
 }
 
 impl Required {
     /// The sense and the figure as a phrase: `at least 5 ft`; `no overlap` for a clearance of nothing or more.
     pub fn words(&self) -> String {
+        if let Some(said) = &self.said {
+            return said.clone();
+        }
         let text = &self.text;
         let no_length = self.value.and_then(Quantity::length) == Some(Length::ZERO);
         match self.sense {

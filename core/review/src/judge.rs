@@ -384,7 +384,7 @@ fn truth_against(sense: Sense, truth: bool) -> Result<Judged, String> {
         _ => return Err("the check answers yes or no, and the limit is a figure".to_owned()),
     };
     let text = words::yes_or_no(asked).to_owned();
-    let required = Required { sense, text, value: None, upper: None };
+    let required = Required { sense, text, value: None, upper: None, said: None };
     Ok(Judged { required: Some(required), ..Judged::plain(met_or_not(truth == asked)) })
 }
 

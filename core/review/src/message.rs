@@ -54,7 +54,10 @@ impl<'a> RowWords<'a> {
     /// The finding a draft makes; it has no number yet.
     pub(crate) fn finding(&self, draft: Draft<'_>, scene: Scene<'_>) -> Finding {
         let Scene { site, style, .. } = scene;
-        let (reading, judged) = (*draft.answered.reading, *draft.answered.judged);
+        let (reading, mut judged) = (*draft.answered.reading, *draft.answered.judged);
+        if let Some(required) = judged.required.as_mut().filter(|required| asks_nothing(required)) {
+            required.said = worded(&reading, ZERO_AS).map(str::to_owned);
+        }
         let features: Vec<&Feature> = reading.features.iter().filter_map(|id| site.feature(*id)).collect();
         let (weight, status) =
             weight::of_finding(self.row, draft.weight, judged.verdict, &reading.features, site);
@@ -69,7 +72,7 @@ impl<'a> RowWords<'a> {
         let names = features.iter().map(|feature| feature.id.clone()).collect();
         let place = words::place(&features);
         let span = features.first().map_or(Span::default(), |feature| feature.span);
-        let answer = counted(&reading.answer);
+        let answer = worded(&reading, SHOWN_AS).map(str::to_owned).or_else(|| counted(&reading.answer));
         let (beside, listed) = (beside(&reading), listed::listed(&reading));
         let measured = match reading.answer {
             Answer::Amount(amount) => Some(amount),
@@ -139,6 +142,30 @@ fn beside(reading: &Reading) -> Vec<Beside> {
             shown: Shown { value: amount.value(), spread: amount.spread() },
         })
         .collect()
+}
+
+/// True where the amount is a margin that a check has words for.
+fn is_margin(reading: &Reading, open: &Open) -> bool {
+    worded(reading, SHOWN_AS).is_some() && open.room.value().ratio().is_some()
+}
+
+/// The fact by which a check says in words what it found.
+const SHOWN_AS: &str = "shown_as";
+/// The fact by which a check says in words what a limit of zero asks.
+const ZERO_AS: &str = "zero_as";
+
+fn worded<'a>(reading: &'a Reading, name: &str) -> Option<&'a str> {
+    match reading.facts.get(name) {
+        Some(Fact::Text(words)) => Some(words),
+        _ => None,
+    }
+}
+
+fn asks_nothing(required: &Required) -> bool {
+    match required.value {
+        Some(value) => value.si() == 0.0 && required.upper.is_none(),
+        None => required.text == "0",
+    }
 }
 
 fn counted(answer: &Answer) -> Option<String> {
@@ -246,7 +273,10 @@ impl Said<'_> {
         };
         let half_width = Quantity::new(open.room.value().dimension(), enough.spread * HALF_WIDTH);
         let half_width = show(half_width, self.style);
-        let mut text = if enough.sure {
+        // A number of standard uncertainties is nothing that one measures to within so much.
+        let mut text = if is_margin(self.reading, open) {
+            format!("Verify in field: take again, and better, the levels that turn the water from {place}.")
+        } else if enough.sure {
             format!(
                 "Verify in field: {place} to within \u{b1}{half_width} gives a verdict if the value holds."
             )
@@ -289,6 +319,9 @@ impl Said<'_> {
     }
 
     fn shown(&self) -> String {
+        if let Some(words) = worded(self.reading, SHOWN_AS) {
+            return words.to_owned();
+        }
         match &self.reading.answer {
             Answer::Amount(amount) if amount.spread().si() > 0.0 => {
                 show_with_spread(amount.value(), amount.spread(), self.style)

@@ -213,7 +213,7 @@ fn entry(
                 helps,
                 now,
                 marks,
-                span: place::stated(source.owner, scene),
+                span: place::stated_reading(source, scene),
             }
         }
         Pick::Item(item @ Item::Measurement(at)) => {

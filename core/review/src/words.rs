@@ -21,7 +21,7 @@ pub(crate) fn required(sense: Sense, figures: &Figures) -> Required {
     if let Some(also) = &figures.also {
         text = format!("{text} ({})", also.text);
     }
-    Required { sense, text, value, upper: upper.and_then(|(value, _)| value) }
+    Required { sense, text, value, upper: upper.and_then(|(value, _)| value), said: None }
 }
 
 /// A truth in a word.

@@ -18,7 +18,7 @@ const DEPTH: u32 = 6;
 const DRAWN_IN: f64 = 1e-3;
 
 impl Tin {
-    /// The area of ground, in a ring if one is given, by where its water ends when all hollows are full; sinks
+    /// The area of ground, in a ring if one is given, by where its water ends over full hollows and level ground; sinks
     /// at vertices are drains of hollows. In the order of the ends.
     ///
     /// A triangle whose corners and centre drain to one end counts as a whole for it, any other is quartered,

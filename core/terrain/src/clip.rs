@@ -1,5 +1,7 @@
 //! Parts of polygons: inside triangles, and on one side of a level.
 
+use std::borrow::Cow;
+
 use groundrule_units::Area;
 
 use crate::plane::{Frame, Xy, cross, ring_area, sub};
@@ -27,15 +29,19 @@ pub(crate) fn keep(ring: &[Xy], height: impl Fn(Xy) -> f64) -> Vec<Xy> {
 
 /// The part of a ring inside a triangle that goes anticlockwise.
 pub(crate) fn in_triangle(ring: &[Xy], [a, b, c]: [Xy; 3]) -> Vec<Xy> {
-    let mut ring = ring.to_vec();
-    for (p, q) in [(a, b), (b, c), (c, a)] {
-        let edge = sub(q, p);
-        ring = keep(&ring, |at| cross(edge, sub(at, p)));
-        if ring.len() < 3 {
-            return Vec::new();
+    let sides = [(a, b), (b, c), (c, a)];
+    let height = |(p, q): (Xy, Xy), at: Xy| cross(sub(q, p), sub(at, p));
+    // Most rings that are asked about are wholly beyond some side.
+    if ring.len() < 3 || sides.iter().any(|side| ring.iter().all(|at| height(*side, *at) <= 0.0)) {
+        return Vec::new();
+    }
+    let mut ring = Cow::Borrowed(ring);
+    for side in sides {
+        if ring.iter().any(|at| height(side, *at) < 0.0) {
+            ring = Cow::Owned(keep(&ring, |at| height(side, at)));
         }
     }
-    ring
+    ring.into_owned()
 }
 
 /// A ring of places as anticlockwise local ones.

@@ -46,7 +46,7 @@ impl Tin {
     /// The course of steepest descent from a place; none where there is no ground.
     ///
     /// Water runs straight over a facet, along an edge into which both sides fall, and from a vertex into the
-    /// steepest of its facets and edges. Over vertices of equal level it goes to the nearest that has lower
+    /// steepest of its facets and edges. Along edges of equal level it goes to the nearest vertex that has lower
     /// ground beside it. On a level facet it stands.
     pub fn trace(&self, start: Place, sinks: &[Sink]) -> Option<Course> {
         let sinks = Sinks::new(self, sinks);
@@ -264,7 +264,7 @@ impl<'a> Walker<'a> {
         if let Some(rim) = self.rim_at(vertex) {
             return At::End(end_at(rim));
         }
-        self.level_way(vertex, blocked)
+        self.level_way(&[vertex], false, blocked)
     }
 
     /// The steepest way down from a vertex: a place to be, or a vertex to go to; none when nothing is lower.
@@ -318,46 +318,71 @@ impl<'a> Walker<'a> {
         rims.min()
     }
 
-    /// Over vertices of the same level to the nearest with lower ground beside it, or to the outer edge.
-    fn level_way(&mut self, vertex: u32, blocked: &dyn Fn(u32) -> bool) -> At {
+    /// From level ground on, over it to the vertex that is fewest edges away of those that have lower ground
+    /// beside them, are sinks or are at a rim; none when there is none.
+    pub(crate) fn leave_level(&mut self, facet: u32, wet: &dyn Fn(u32) -> bool) -> Option<End> {
+        let mut corners = self.tin.mesh.facets[facet as usize];
+        corners.sort_by_key(|v| (self.sinks.at_vertex(*v).is_none(), *v));
+        let exit = |at: &At| !matches!(at, At::End(End::Pit(_) | End::Flat(_)));
+        let at = Some(self.level_way(&corners, true, wet)).filter(exit)?;
+        Some(self.run(at))
+    }
+
+    /// Over vertices of the same level to the nearest with a way on, across level facets only if so asked.
+    fn level_way(&mut self, starts: &[u32], over_facets: bool, blocked: &dyn Fn(u32) -> bool) -> At {
         let mesh = &self.tin.mesh;
-        let level = self.tin.z(vertex);
-        let mut came = BTreeMap::from([(vertex, vertex)]);
-        let mut queue = VecDeque::from([vertex]);
+        let mut came = BTreeMap::new();
+        let mut queue = VecDeque::new();
         let mut flat = None;
+        let mut reach = |queue: &mut VecDeque<u32>, v: u32, from: u32| {
+            if !blocked(v) && !came.contains_key(&v) {
+                came.insert(v, from);
+                queue.push_back(v);
+            }
+        };
+        for v in starts {
+            reach(&mut queue, *v, *v);
+        }
+        let mut exit = None;
         while let Some(v) = queue.pop_front() {
-            if v != vertex && (self.steepest(v, blocked).is_some() || self.rim_at(v).is_some()) {
-                let mut path = vec![v];
-                while let Some(&from) = path.last().and_then(|last| came.get(last)) {
-                    if from == vertex {
-                        break;
-                    }
-                    path.push(from);
-                }
-                let mut at = At::Vertex(vertex);
-                for u in path.into_iter().rev() {
-                    at = self.down_to(u);
-                    if matches!(at, At::End(_)) {
-                        return at;
-                    }
-                }
-                return if matches!(at, At::Vertex(_)) { self.leave(v, blocked) } else { at };
+            let sink = self.sinks.at_vertex(v).is_some();
+            if sink || self.steepest(v, blocked).is_some() || self.rim_at(v).is_some() {
+                exit = Some(v);
+                break;
             }
             for &facet in mesh.around(v) {
-                let levels = self.tin.levels_of(facet);
-                if levels.iter().all(|z| z.total_cmp(&level).is_eq()) {
+                let alike = self.tin.levels_of(facet).map(|z| z.total_cmp(&self.tin.z(v)).is_eq());
+                if alike == [true; 3] {
                     flat = flat.or(Some(facet));
-                    continue;
-                }
-                for (u, z) in mesh.facets[facet as usize].into_iter().zip(levels) {
-                    if z.total_cmp(&level).is_eq() && !blocked(u) && !came.contains_key(&u) {
-                        came.insert(u, v);
-                        queue.push_back(u);
+                    if !over_facets {
+                        continue;
                     }
                 }
+                let corners = mesh.facets[facet as usize].into_iter().zip(alike);
+                corners.filter(|(_, alike)| *alike).for_each(|(u, _)| reach(&mut queue, u, v));
             }
         }
-        At::End(flat.map_or(End::Pit(VertexId(vertex)), |facet| End::Flat(FacetId(facet))))
+        let Some(exit) = exit else {
+            let pit = starts.first().map_or(End::Outer, |v| End::Pit(VertexId(*v)));
+            return At::End(flat.map_or(pit, |facet| End::Flat(FacetId(facet))));
+        };
+        let mut path = vec![exit];
+        while let Some((last, from)) = path.last().and_then(|last| Some((*last, *came.get(last)?))) {
+            if from == last {
+                break;
+            }
+            path.push(from);
+        }
+        for u in path.into_iter().rev() {
+            let at = self.down_to(u);
+            if matches!(at, At::End(_)) {
+                return at;
+            }
+        }
+        match self.sinks.at_vertex(exit) {
+            Some(sink) => At::End(End::Sink(sink)),
+            None => self.leave(exit, blocked),
+        }
     }
 }
 

@@ -4,7 +4,7 @@ use groundrule_units::{Area, Volume};
 use rayon::prelude::*;
 
 use crate::clip::{anticlockwise, in_triangle, keep};
-use crate::plane::{Xy, dot, id, ring_area, sub, twice_area};
+use crate::plane::{Frame, Xy, dot, id, ring_area, sub, twice_area};
 use crate::{Place, Tin};
 
 /// What is to be moved to get from one surface to another.
@@ -33,6 +33,9 @@ pub struct ByLevel {
     pub fill_by_to: Vec<Area>,
 }
 
+/// So many facets are paired at once: pairs of a large surface do not fit in memory together.
+const BATCH: usize = 8192;
+
 /// A piece common to two facets: its volume, and the integrals of the weights of their corners over it.
 #[derive(Default)]
 struct Part {
@@ -53,10 +56,6 @@ struct Pair {
 /// The volumes between two surfaces where both have ground, in a ring if one is given, exact for the facets.
 pub fn cut_and_fill(from: &Tin, to: &Tin, within: Option<&[Place]>) -> Earthwork {
     let ring = within.map(|ring| anticlockwise(ring, from.mesh.origin));
-    let pairs: Vec<Vec<Pair>> = (0..id(from.facets()))
-        .into_par_iter()
-        .map(|facet| pairs_of(from, to, facet, ring.as_deref()))
-        .collect();
     let (mut cut, mut fill, mut area) = (0.0, 0.0, 0.0);
     let mut by_level = ByLevel {
         cut_by_from: vec![Area::ZERO; from.vertices().len()],
@@ -71,15 +70,20 @@ pub fn cut_and_fill(from: &Tin, to: &Tin, within: Option<&[Place]>) -> Earthwork
             }
         }
     };
-    for pair in pairs.iter().flatten() {
-        cut += pair.cut.volume;
-        fill += pair.fill.volume;
-        area += pair.area;
-        let (corners, others) = (from.mesh.facets[pair.from as usize], to.mesh.facets[pair.to as usize]);
-        add(&mut by_level.cut_by_from, corners, pair.cut.from, 1.0);
-        add(&mut by_level.cut_by_to, others, pair.cut.to, -1.0);
-        add(&mut by_level.fill_by_from, corners, pair.fill.from, -1.0);
-        add(&mut by_level.fill_by_to, others, pair.fill.to, 1.0);
+    let facets: Vec<u32> = (0..id(from.facets())).collect();
+    for batch in facets.chunks(BATCH) {
+        let pairs: Vec<Vec<Pair>> =
+            batch.par_iter().map(|facet| pairs_of(from, to, *facet, ring.as_deref())).collect();
+        for pair in pairs.iter().flatten() {
+            cut += pair.cut.volume;
+            fill += pair.fill.volume;
+            area += pair.area;
+            let (corners, others) = (from.mesh.facets[pair.from as usize], to.mesh.facets[pair.to as usize]);
+            add(&mut by_level.cut_by_from, corners, pair.cut.from, 1.0);
+            add(&mut by_level.cut_by_to, others, pair.cut.to, -1.0);
+            add(&mut by_level.fill_by_from, corners, pair.fill.from, -1.0);
+            add(&mut by_level.fill_by_to, others, pair.fill.to, 1.0);
+        }
     }
     Earthwork {
         cut: Volume::from_cubic_metres(cut),
@@ -97,16 +101,21 @@ fn pairs_of(from: &Tin, to: &Tin, facet: u32, ring: Option<&[Xy]>) -> Vec<Pair> 
     }
     // Both are seen from the first vertex of the first surface.
     let shift = sub(to.mesh.origin, from.mesh.origin);
+    let frame = Frame::of(&own);
+    let existing = Plane::of(from, facet, triangle);
     let mut pairs = Vec::new();
     for other in to.mesh.grid().near(&triangle.map(|p| sub(p, shift))) {
         let second = to.mesh.triangle(other).map(|p| [p[0] + shift[0], p[1] + shift[1]]);
+        if !frame.meets(&Frame::of(&second)) {
+            continue;
+        }
         let piece = in_triangle(&own, second);
         let area = ring_area(&piece);
         if area <= 0.0 {
             continue;
         }
-        let planes = (Plane::of(from, facet, triangle), Plane::of(to, other, second));
-        let rise = |p: Xy| planes.1.at(p) - planes.0.at(p);
+        let proposed = Plane::of(to, other, second);
+        let rise = |p: Xy| proposed.at(p) - existing.at(p);
         let mut fill = Part::of(&keep(&piece, rise), rise, triangle, second);
         let mut cut = Part::of(&keep(&piece, |p| -rise(p)), |p| -rise(p), triangle, second);
         if fill.volume <= 0.0 && cut.volume <= 0.0 {

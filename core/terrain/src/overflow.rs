@@ -80,24 +80,33 @@ impl<'a> Basins<'a> {
 }
 
 impl Tin {
-    /// The same as [`Tin::trace`], going on where water stands in one of the `hollows` of this surface: it fills
-    /// and overflows at its spill vertex to the far side; one that spills into its full neighbour rises to where
-    /// both spill. One course for each stretch between hollows, in order; none where there is no ground.
+    /// The same as [`Tin::trace`], going on where water stands. In one of the `hollows` of this surface it fills
+    /// that and overflows at its spill vertex to the far side; one that spills into its full neighbour rises to
+    /// where both spill. On level ground it goes to the vertex with a way on that is fewest edges away, which is a
+    /// guess: no levels say where level ground sends its water. One course for each stretch between, in order; none where there is no ground.
     pub fn trace_over(&self, start: Place, sinks: &[Sink], hollows: &[Hollow]) -> Option<Vec<Course>> {
         let (sinks, basins) = (Sinks::new(self, sinks), Basins::new(hollows));
         let mut walker = Walker::new(self, &sinks, None);
         let mut end = walker.start(start.local(self.mesh.origin))?;
         let mut courses = vec![Course { places: walker.course(), end }];
         let mut full = Vec::new();
-        while let Some((walker, next)) = self.overflow(end, &sinks, &basins, &mut full, None) {
-            courses.push(Course { places: walker.course(), end: next });
+        while let Some((walker, next)) = self.go_on(end, &sinks, &basins, &mut full, None) {
+            let mut places = walker.course();
+            // Off level ground it goes on from where it stood, when that is on the facet it leaves.
+            if let (End::Flat(facet), Some(stood)) = (end, courses.last().and_then(|c| c.places.last()))
+                && self.weights(facet, stood.0).iter().all(|w| *w > -1e-9)
+                && places.first().is_some_and(|first| first.1 == stood.1 && first.0 != stood.0)
+            {
+                places.insert(0, *stood);
+            }
+            courses.push(Course { places, end: next });
             end = next;
         }
         Some(courses)
     }
 
-    /// The course on from where water stands in a hollow that is not full yet.
-    fn overflow<'a>(
+    /// The course on from where water stands: out of a hollow that is not full yet, or off level ground.
+    fn go_on<'a>(
         &'a self,
         end: End,
         sinks: &'a Sinks,
@@ -105,13 +114,16 @@ impl Tin {
         full: &mut Vec<usize>,
         known: Option<&'a Ends>,
     ) -> Option<(Walker<'a>, End)> {
-        let spill = basins.fill(self.stands_at(end)?, full)?;
-        // Hollows of another surface lead nowhere.
-        self.vertices().get(spill as usize)?;
+        let spill = basins.fill(self.stands_at(end)?, full);
         let wet = |v: u32| full.iter().any(|hollow| basins.holds(*hollow, v));
         let mut walker = Walker::new(self, sinks, known);
-        let end = walker.spill(spill, &wet);
-        Some((walker, end))
+        let end = match (spill, end) {
+            // Hollows of another surface lead nowhere.
+            (Some(spill), _) => self.vertices().get(spill as usize).map(|_| walker.spill(spill, &wet)),
+            (None, End::Flat(facet)) => walker.leave_level(facet.0, &wet),
+            _ => None,
+        };
+        Some((walker, end?))
     }
 
     /// A vertex of the water that stands where a course ends.
@@ -133,6 +145,8 @@ pub(crate) struct Outlets<'a> {
     from_vertex: Vec<OnceLock<End>>,
     /// The last end of what stands in each hollow.
     from_hollow: Vec<OnceLock<End>>,
+    /// The last end of what stands on each level facet.
+    from_facet: Vec<OnceLock<End>>,
 }
 
 impl<'a> Outlets<'a> {
@@ -143,6 +157,7 @@ impl<'a> Outlets<'a> {
             basins: Basins::with_table(hollows, tin.vertices().len()),
             from_vertex: tin.vertices().iter().map(|_| OnceLock::new()).collect(),
             from_hollow: hollows.iter().map(|_| OnceLock::new()).collect(),
+            from_facet: tin.facet_ids().map(|_| OnceLock::new()).collect(),
         }
     }
 
@@ -150,12 +165,17 @@ impl<'a> Outlets<'a> {
     pub(crate) fn of(&self, p: Xy) -> Option<End> {
         let end = Walker::new(self.tin, &self.sinks, Some(&self.from_vertex)).start(p)?;
         let hollow = self.tin.stands_at(end).and_then(|vertex| self.basins.innermost(vertex));
-        let Some(slot) = hollow.and_then(|i| self.from_hollow.get(i)) else { return Some(end) };
-        // All water of a hollow goes the same way on, so it is followed once.
+        let slot = match (hollow, end) {
+            (Some(hollow), _) => self.from_hollow.get(hollow),
+            (None, End::Flat(facet)) => self.from_facet.get(facet.0 as usize),
+            _ => None,
+        };
+        let Some(slot) = slot else { return Some(end) };
+        // All water of a hollow or of a level facet goes the same way on, so it is followed once.
         Some(*slot.get_or_init(|| {
             let (mut end, mut full) = (end, Vec::new());
             let (sinks, known) = (&self.sinks, Some(self.from_vertex.as_slice()));
-            while let Some((_, next)) = self.tin.overflow(end, sinks, &self.basins, &mut full, known) {
+            while let Some((_, next)) = self.tin.go_on(end, sinks, &self.basins, &mut full, known) {
                 end = next;
             }
             end

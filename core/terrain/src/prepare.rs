@@ -4,7 +4,7 @@ use groundrule_units::Length;
 
 use crate::input::{Input, Place, Sparse, Trouble};
 use crate::locate::Grid;
-use crate::plane::{SAME, Xy, cross, distance, id, inside, lerp, mix, nearest, side, sub};
+use crate::plane::{Frame, SAME, Xy, cross, distance, id, inside, lerp, mix, nearest, side, sub};
 
 /// How often lines are cut anew where the cutting itself has bent them across others.
 const ROUNDS: usize = 8;
@@ -156,7 +156,11 @@ impl Prepared {
             let indices: Vec<u32> =
                 ring.iter().filter_map(|i| stands_for.get(*i as usize).copied()).collect();
             let places: Vec<Xy> = indices.iter().map(|i| self.xy[*i as usize]).collect();
+            let frame = Frame::of(&places);
             for (i, &p) in self.xy.iter().enumerate() {
+                if !frame.meets(&Frame { min: p, max: p }) {
+                    continue;
+                }
                 let clear = || crate::plane::edges(&places).all(|(a, b)| nearest(a, b, p).1 > SAME);
                 if self.kept[i] && inside(&places, p) && clear() {
                     self.troubles.push(Trouble::InHole { vertex: id(i), hole });

@@ -97,6 +97,12 @@ impl<A> Reading<A> {
         }
     }
 
+    /// Says in words what was found, for an answer whose figure tells a reader nothing, and what a limit of zero asks:
+    /// `said("water there", "no water there")`. Reports print the words in place of the figure.
+    pub fn said(self, found: impl Into<String>, zero: &'static str) -> Self {
+        self.text("shown_as", found).text("zero_as", zero)
+    }
+
     /// Adds an amount as a fact.
     pub fn shown(mut self, name: &'static str, amount: A) -> Self {
         self.facts.push((Cow::Borrowed(name), Fact::Amount(amount)));

@@ -1,6 +1,6 @@
 //! The small words a check speaks in: features, values, marks and needs.
 
-use groundrule_units::{Angle, Area, Length, Quantity, Ratio};
+use groundrule_units::{Angle, Area, Flow, Length, Quantity, Ratio, Speed, Time, Volume};
 
 /// A feature of the plan. Good for the run it was handed to, and for nothing else.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -140,6 +140,10 @@ value_from! {
     Area => |it| Self::Quantity(it.into());
     Ratio => |it| Self::Quantity(it.into());
     Angle => |it| Self::Quantity(it.into());
+    Volume => |it| Self::Quantity(it.into());
+    Flow => |it| Self::Quantity(it.into());
+    Speed => |it| Self::Quantity(it.into());
+    Time => |it| Self::Quantity(it.into());
     u32 => |it| Self::Count(it);
     bool => |it| Self::Flag(it);
     &str => |it| Self::Text(it.to_owned());

@@ -6,8 +6,10 @@ use groundrule_kit::{Info, Module};
 pub(crate) fn registered() -> Vec<(&'static str, &'static [Info])> {
     vec![
         ("fences", groundrule_fences::Module::checks()),
+        ("grading", groundrule_grading::Module::checks()),
         ("plants", groundrule_plants::Module::checks()),
         ("pools", groundrule_pools::Module::checks()),
+        ("runoff", groundrule_runoff::Module::checks()),
         ("setbacks", groundrule_setbacks::Module::checks()),
         ("sight", groundrule_sight::Module::checks()),
         ("stated", groundrule_stated::Module::checks()),

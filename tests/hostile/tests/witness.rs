@@ -164,6 +164,7 @@ fn every_method_of_runoff_arrives_as_the_site_has_it() {
     check("quality", &known(runoff::quality_volume(&area, &depth, &half)));
     check("sheet", &known(runoff::sheet_time(&depth, &slope, &depth, 0.24)));
     check("shallow", &known(runoff::shallow_speed(&slope, true)));
+    check("wetted", &known(runoff::wetted_speed([&area, &depth, &slope], 0.05, Constant::Us149)));
     check("kirpich", &known(runoff::kirpich_time(&depth, &slope)));
     let pipe = Channel {
         width: Some(&depth),

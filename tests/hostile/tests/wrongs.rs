@@ -51,7 +51,7 @@ fn a_missing_check_is_said_with_those_there_are() {
     let blame = run(&load(&sandbox, "witness", WITNESS), &site, "slope").expect_err("no such check");
     insta::assert_snapshot!(
         blame,
-        @"module witness 0.1.0, rule garden-slope: returned an error. It has no check 'slope'; it offers gap, facts, rain, places. (0 units of fuel used)"
+        @"module witness 0.1.0, rule garden-slope: returned an error. It has no check 'slope'; it offers gap, facts, rain, places, ground. (0 units of fuel used)"
     );
 }
 

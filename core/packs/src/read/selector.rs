@@ -20,6 +20,7 @@ impl Context<'_> {
             except: table.except.into_iter().flat_map(|few| few.0).map(|kind| kind.0).collect(),
             status: table.status.map(|few| few.0).unwrap_or_default(),
             roles: table.role.map(|few| few.0).unwrap_or_default(),
+            optional: table.optional.unwrap_or_default(),
             ..Selector::default()
         };
         for class in table.class.into_iter().flat_map(|few| few.0) {

@@ -1,7 +1,7 @@
 //! What is said of levels that cannot hold together, or lacks something.
 
 use super::said;
-use crate::model::{Attribute, Feature, Plan};
+use crate::model::{Attribute, Feature, Geometry, Plan};
 use crate::reader::{Reader, quote};
 use crate::{Gravity, Remark};
 
@@ -42,14 +42,25 @@ fn contour(feature: &Feature, reader: &Reader<'_>) -> Option<Remark> {
     Some(Remark { about: vec![name], ..remark })
 }
 
-/// Levels of both faces of a wall, and nothing that says on which side the higher ground is.
+/// Levels of the faces of a wall that cannot be laid out beside it: it is no line, or does not say on which side the
+/// higher ground is.
 fn wall(feature: &Feature) -> Option<Remark> {
-    let bottom = feature.stated("bottom_levels")?;
-    let top = feature.stated("upper_levels").or_else(|| feature.stated("top_levels"))?;
+    let bottom = feature.stated("bottom_levels");
+    let upper = feature.stated("upper_levels");
+    let name = feature.id.value.clone();
+    if let Some(face) = bottom.or(upper).filter(|_| !matches!(feature.geometry, Some(Geometry::Line { .. })))
+    {
+        let message =
+            format!("`{}` is no line, so its levels above and below have no side of their own.", name.0);
+        let help = "Draw it as a `line` along its middle with a `width`; until then these levels are not taken for the \
+                    ground.";
+        let remark = said("data::wall-not-a-line", Gravity::Lacking, message, face.span, help);
+        return Some(Remark { about: vec![name], ..remark });
+    }
+    let (bottom, top) = (bottom?, upper.or_else(|| feature.stated("top_levels"))?);
     if feature.stated("high_side").is_some() {
         return None;
     }
-    let name = feature.id.value.clone();
     let message = format!("`{}` does not say on which side of it the ground is higher.", name.0);
     let help = "Add `high_side = \"left\"` or `\"right\"`, as one goes along it from its first point; until then its \
                 levels are not taken for the ground.";

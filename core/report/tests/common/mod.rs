@@ -358,6 +358,7 @@ fn finding(sample: &Sample, i: usize, draft: Draft<'_>) -> Finding {
             text: text.to_owned(),
             value: Some(Length::from_feet(value).into()),
             upper: None,
+            said: None,
         }),
         conformity: draft.shown.map(|_| {
             Ratio::from_fraction(match draft.verdict {

@@ -2,7 +2,9 @@
 
 use groundrule_plan::{Measurement, Name, Reading as Measured, Span};
 use groundrule_site::Mark;
-use groundrule_survey::{ErrorTerms, Layout, Owner, Point, Position, Reading, Shape, SourceId, SourceOwner};
+use groundrule_survey::{
+    ErrorTerms, GroundLevel, Layout, Owner, Point, Position, Reading, Shape, SourceId, SourceOwner,
+};
 use groundrule_units::{Dimension, Length, Quantity, show};
 
 use crate::message::Scene;
@@ -35,12 +37,15 @@ pub(super) fn of_reading(at: usize, scene: Scene<'_>) -> Place {
     Place { marks: mean(&points).map(Mark::Spot).into_iter().collect(), now, ..Place::default() }
 }
 
+/// The level of the ground that a reading gave.
+fn level_of<'l>(source: &SourceOwner, layout: &'l Layout) -> Option<&'l GroundLevel> {
+    let mut levels = layout.ground.levels.iter().filter(|level| !level.derived);
+    levels.find(|level| level.error.iter().any(|(own, _)| *own == source.first))
+}
+
 /// The place of a level of the ground: where it was taken, and how high it is said to be.
 fn level(source: &SourceOwner, scene: Scene<'_>) -> Place {
-    let mut levels = scene.layout.ground.levels.iter().filter(|level| !level.derived);
-    let Some(level) = levels.find(|level| level.error.iter().any(|(own, _)| *own == source.first)) else {
-        return Place::default();
-    };
+    let Some(level) = level_of(source, scene.layout) else { return Place::default() };
     Place {
         from: None,
         to: Some(level.name.0.clone()),
@@ -157,6 +162,15 @@ pub(super) fn middle(shape: &Shape) -> Option<Position> {
     mean(&points(shape).iter().map(|point| point.at).collect::<Vec<_>>())
 }
 
+/// Where the plan states a reading: a level by itself, else what it belongs to.
+pub(super) fn stated_reading(source: &SourceOwner, scene: Scene<'_>) -> Span {
+    let own = match source.reading {
+        Reading::Level(_) => level_of(source, scene.layout).map(|level| level.span),
+        _ => None,
+    };
+    own.unwrap_or_else(|| stated(source.owner, scene))
+}
+
 /// Where the plan states what a reading belongs to.
 pub(super) fn stated(owner: Owner, scene: Scene<'_>) -> Span {
     let plan = scene.plan;
@@ -170,4 +184,51 @@ pub(super) fn stated(owner: Owner, scene: Scene<'_>) -> Span {
         Owner::Assumption(_) => None,
     };
     found.unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use groundrule_plan::{KindTree, Source, read_plan};
+    use groundrule_site::Site;
+    use groundrule_survey::resolve;
+    use groundrule_units::Style;
+
+    use super::*;
+
+    #[test]
+    fn a_level_is_asked_for_where_it_was_taken() {
+        let text = "[site]\nname = 'Plot 5, Tern Hollow'\nunits = 'ft'\nby = 'tape'\n\n[points]\noak = [5, 9]\n\n\
+                    [ground]\nby = 'string_level'\nlevels = { oak = 'EG 99.8' }\n\n[[feature]]\nid = 'patio'\n\
+                    kind = 'patio'\nstatus = 'existing'\noutline = [[0, 0], [10, 0], [10, 10]]\nlevels = [100, '-', 100.5]\n";
+        let source = Source { name: "plot-5.toml".to_owned(), text: text.into() };
+        let plan = read_plan(&source).expect("a plan");
+        let (layout, _) = resolve(&plan).expect("a layout");
+        let (site, _) = Site::build(&plan, &layout, KindTree::standard());
+        let scene = Scene { plan: &plan, layout: &layout, site: &site, style: Style::DecimalFeet };
+        let levels = layout.sources.iter().enumerate();
+        let levels = levels.filter(|(_, source)| matches!(source.reading, Reading::Level(_)));
+        let asked: Vec<String> = levels
+            .map(|(at, source)| {
+                let place = of_reading(at, scene);
+                let stated = stated_reading(source, scene);
+                let stated = text.get(stated.start as usize..stated.end as usize).unwrap_or_default();
+                format!(
+                    "{} at {}: {}, {} marks, {}",
+                    source.describe(&plan),
+                    place.to.unwrap_or_default(),
+                    place.now.unwrap_or_default(),
+                    place.marks.len(),
+                    stated.lines().next().unwrap_or_default()
+                )
+            })
+            .collect();
+        assert_eq!(
+            asked,
+            [
+                "level of corner c1 of patio at patio.c1: 100.00 ft, 1 marks, 100",
+                "level of corner c3 of patio at patio.c3: 100.50 ft, 1 marks, 100.5",
+                "level of oak at oak: 99.80 ft, 1 marks, 'EG 99.8'",
+            ]
+        );
+    }
 }

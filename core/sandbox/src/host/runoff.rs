@@ -172,12 +172,35 @@ fn times(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Result<()> {
 }
 
 fn streams(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Result<()> {
+    interface.func_wrap(
+        "wetted-speed",
+        |store: Store<'_>, (items, manning): (Vec<(Handle, Handle, Handle, f64)>, ManningConstant)| {
+            Ok((each(
+                store,
+                &items,
+                |(a, b, c, _)| vec![a, b, c],
+                |call, (area, perimeter, slope, roughness)| {
+                    let (area, perimeter) = (amount(call, area, Area)?, amount(call, perimeter, Length)?);
+                    let slope = amount(call, slope, Number)?;
+                    Ok(methods::wetted_speed([area, perimeter, slope], *roughness, constant(manning)))
+                },
+            )?,))
+        },
+    )?;
     interface.func_wrap("at-depth", |store: Store<'_>, (items,): (Vec<(Channel, Handle)>,)| {
         Ok((water(store, &items, Length, methods::stream)?,))
     })?;
     interface.func_wrap("at-flow", |store: Store<'_>, (items,): (Vec<(Channel, Handle)>,)| {
         Ok((water(store, &items, Flow, methods::normal)?,))
     })
+}
+
+const fn constant(constant: ManningConstant) -> methods::Constant {
+    match constant {
+        ManningConstant::Exact => methods::Constant::Exact,
+        ManningConstant::Us1486 => methods::Constant::Us1486,
+        ManningConstant::Us149 => methods::Constant::Us149,
+    }
 }
 
 fn water(
@@ -201,11 +224,7 @@ fn water(
             side: channel.side,
             slope: amount(&call, &channel.slope, Number)?,
             roughness: channel.roughness,
-            constant: match channel.constant {
-                ManningConstant::Exact => methods::Constant::Exact,
-                ManningConstant::Us1486 => methods::Constant::Us1486,
-                ManningConstant::Us149 => methods::Constant::Us149,
-            },
+            constant: constant(channel.constant),
         };
         answers.push(match work(&read, amount(&call, given, by)?) {
             Some(found) => Some(Water {

@@ -179,7 +179,7 @@ impl Work<'_> {
                 })
                 .collect();
             along.sort_by(|a, b| a.0.total_cmp(&b.0));
-            along.dedup_by(|a, b| a.0 == b.0);
+            along.dedup_by(|a, b| a.0.total_cmp(&b.0).is_eq());
             for (t, k) in along {
                 let Some((at, level)) = footprint.on_edge(i, t).zip(self.levels.levels.get(k)) else {
                     continue;

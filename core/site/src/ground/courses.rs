@@ -177,11 +177,8 @@ impl Watched<'_> {
         start: Coord<f64>,
         hollows: &[Hollow],
     ) -> (Outcome, Vec<Coord<f64>>) {
-        let courses = if hollows.is_empty() {
-            tin.trace(to_place(start), &[]).into_iter().collect()
-        } else {
-            tin.trace_over(to_place(start), &[], hollows).unwrap_or_default()
-        };
+        // Over level ground, which a surface made of contours has much of, it goes the shortest way out.
+        let courses = tin.trace_over(to_place(start), &[], hollows).unwrap_or_default();
         let Some(last) = courses.last() else { return (Outcome::Unknown, vec![start]) };
         let end = last.end;
         let path = courses.iter().flat_map(|course| &course.places).map(|(at, _)| to_coord(*at));

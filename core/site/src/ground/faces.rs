@@ -3,17 +3,17 @@
 //! Foot and top become features of the run, so that every distance can be measured to them; their points are corners of
 //! the surface and err with those.
 
+use std::collections::BTreeSet;
+
 use groundrule_plan::{Name, Span};
 use groundrule_survey::{Point, Position, Shape, Surface};
-use groundrule_terrain::Place;
+use groundrule_terrain::{FacetId, Place, VertexId};
 use groundrule_units::{Dimension, Length, Quantity, Ratio};
 
 use super::model::{Ground, to_coord};
 use super::over::few_levels;
 use super::picked::{Figure, pick};
 use super::{no_ground, word};
-use crate::shape::piece::pieces;
-use crate::shape::rings::Lies;
 use crate::shape::segments::place;
 use crate::terms::combine;
 use crate::{FeatureId, Mark, Measured, Need, Site};
@@ -53,7 +53,7 @@ impl FaceDraft {
 }
 
 impl Site {
-    /// The faces steeper than a slope that have a corner inside an area.
+    /// The faces steeper than a slope that lie in an area, in part at least.
     pub fn faces(
         &self,
         which: Surface,
@@ -62,24 +62,22 @@ impl Site {
     ) -> Result<Vec<FaceDraft>, Need> {
         let ground = self.ground(which).ok_or_else(|| no_ground(which))?;
         let feature = self.feature(within).ok_or_else(|| no_ground(which))?;
-        let pieces = pieces(&feature.shape);
-        if pieces.is_empty() {
+        let inside: BTreeSet<FacetId> =
+            ground.parts(self.shapes(within)).into_iter().map(|(facet, _)| facet).collect();
+        if inside.is_empty() {
             return Err(few_levels(which, &feature.id.0));
         }
-        let holds = |at: Place| pieces.iter().any(|piece| piece.lies(to_coord(at)) != Lies::Outside);
         let mut drafts = Vec::new();
         for face in ground.tin.faces(steeper_than) {
-            let mut places = face.lower_edge.iter().chain(&face.upper_edge).flatten().copied();
-            let (toe, crest) = (ground.corner_lines(&face.lower_edge), ground.corner_lines(&face.upper_edge));
-            if toe.is_empty() || crest.is_empty() || !places.any(holds) {
+            if !face.facets.iter().any(|facet| inside.contains(facet)) {
                 continue;
             }
-            let level = |vertex: groundrule_terrain::VertexId| {
+            let toe = ground.corner_lines(&face.lower_edge, face.toe);
+            let crest = ground.corner_lines(&face.upper_edge, face.crest);
+            let level = |vertex: VertexId| {
                 ground.tin.vertices().get(vertex.0 as usize).map_or(0.0, |vertex| vertex.level.metres())
             };
-            let error = |vertex: groundrule_terrain::VertexId| {
-                ground.corners.get(vertex.0 as usize).map(|corner| &corner.error)
-            };
+            let error = |vertex: VertexId| ground.corners.get(vertex.0 as usize).map(|corner| &corner.error);
             let (low, high) = (face.toe, face.crest);
             let terms = error(high)
                 .zip(error(low))
@@ -114,7 +112,10 @@ impl Site {
         let mut line = |what: &str, paths: &[Vec<Point>]| {
             let name = Name(format!("{what} of {}", draft.name));
             let title = format!("the {what} of a slope");
-            let shape = |path: &Vec<Point>| Shape::Line { path: path.clone(), width: Length::ZERO };
+            let shape = |path: &Vec<Point>| match path.as_slice() {
+                [only] => Shape::Spot(only.clone()),
+                path => Shape::Line { path: path.to_vec(), width: Length::ZERO },
+            };
             self.draw(name, title, paths.iter().map(shape).collect(), draft.lot, draft.span)
         };
         let (toe, crest) = (line("foot", &draft.toe), line("top", &draft.crest));
@@ -123,8 +124,9 @@ impl Site {
 }
 
 impl Ground {
-    /// Runs of corners of the surface, as points that err as those do.
-    fn corner_lines(&self, runs: &[Vec<Place>]) -> Vec<Vec<Point>> {
+    /// Runs of corners of the surface, as points that err as those do. Where the face ends at the edge of the levels there
+    /// are none, and the corner farthest up or down stands for them.
+    fn corner_lines(&self, runs: &[Vec<Place>], farthest: VertexId) -> Vec<Vec<Point>> {
         let point = |at: &Place| {
             let facet = self.tin.facet_at(*at);
             let corners = facet.into_iter().flat_map(|facet| self.corners_of(facet)).flatten();
@@ -132,6 +134,11 @@ impl Ground {
             held.cloned().unwrap_or(Point { at: Position { x: at.x, y: at.y }, ..Point::default() })
         };
         let line = |run: &Vec<Place>| -> Vec<Point> { run.iter().map(point).collect() };
-        runs.iter().filter(|run| run.len() > 1).map(line).collect()
+        let lines: Vec<Vec<Point>> = runs.iter().filter(|run| run.len() > 1).map(line).collect();
+        if !lines.is_empty() {
+            return lines;
+        }
+        let corner = self.corners.get(farthest.0 as usize).map(|corner| corner.at.clone());
+        corner.into_iter().map(|corner| vec![corner]).collect()
     }
 }

@@ -3,8 +3,6 @@
 //! An inlet empties the hollow whose bottom it stands at. How deep the deepest hollow is, is judged by a signed depth:
 //! where there is none, by how much some corner would have to sink before it lay lower than all around it.
 
-use std::collections::BTreeSet;
-
 use groundrule_survey::{Position, Shape, Surface};
 use groundrule_terrain::{Hollow as Found, VertexId};
 use groundrule_units::{Dimension, Length, Quantity};
@@ -127,21 +125,13 @@ fn regions(hollow: &Found) -> Vec<Mark> {
 }
 
 impl Ground {
-    /// The corners that drains at these places empty: those within two feet, and the lowest of the facet one stands in.
+    /// The corners that drains at these places empty: those within two feet.
     pub(crate) fn drained(&self, drains: &[Position]) -> Vec<VertexId> {
-        let mut found = BTreeSet::new();
-        for drain in drains {
-            let at = geo::Coord { x: drain.x.metres(), y: drain.y.metres() };
-            let facet = self.tin.facet_at(super::model::to_place(at));
-            let corners = facet.into_iter().flat_map(|facet| self.tin.corners(facet));
-            let level =
-                |vertex: &VertexId| self.tin.vertices().get(vertex.0 as usize).map(|vertex| vertex.level);
-            found.extend(corners.min_by_key(level));
-            let near = |vertex: &groundrule_terrain::Vertex| norm(to_coord(vertex.at) - at) <= AT_DRAIN;
-            let all = self.tin.vertices().iter().enumerate().filter(|(_, vertex)| near(vertex));
-            found.extend(all.map(|(i, _)| VertexId(u32::try_from(i).unwrap_or(u32::MAX))));
-        }
-        found.into_iter().collect()
+        let drains: Vec<geo::Coord<f64>> =
+            drains.iter().map(|drain| geo::Coord { x: drain.x.metres(), y: drain.y.metres() }).collect();
+        let near = |at: geo::Coord<f64>| drains.iter().any(|drain| norm(at - *drain) <= AT_DRAIN);
+        let all = self.tin.vertices().iter().enumerate().filter(|(_, vertex)| near(to_coord(vertex.at)));
+        all.map(|(i, _)| VertexId(u32::try_from(i).unwrap_or(u32::MAX))).collect()
     }
 
     fn at(&self, vertex: VertexId) -> Position {

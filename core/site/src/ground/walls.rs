@@ -86,7 +86,7 @@ impl Site {
     ) -> Vec<WallFall> {
         let Some(feature) = self.feature(building) else { return Vec::new() };
         let Shape::Outline { ring, .. } = &feature.shape else { return Vec::new() };
-        let Some(ground) = self.ground(which) else { return vec![lacking(no_ground(which))] };
+        let Some(ground) = self.ground(which) else { return vec![lacking(&no_ground(which))] };
         let drawn =
             |id: &FeatureId| self.drawn(*id).ok().map(|pieces| (*id, pieces.into_iter().collect::<Vec<_>>()));
         let lines = feature.lot.into_iter().flat_map(|lot| self.lines_of(lot));
@@ -104,7 +104,7 @@ impl Site {
     }
 }
 
-fn lacking(need: Need) -> WallFall {
+fn lacking(need: &Need) -> WallFall {
     let of = |dimension| Measured::lacking(dimension, vec![need.clone()]);
     let (slope, fall, run) = (of(Dimension::Ratio), of(Dimension::Length), of(Dimension::Length));
     WallFall { side: 0, slope, fall, run, hard: None, cut_short: None }
@@ -140,7 +140,9 @@ impl<'a> Around<'a> {
             shares.push(step / steps);
             step += 1.0;
         }
-        shares.iter_mut().for_each(|share| *share = share.clamp(INSET, 1.0 - INSET));
+        for share in &mut shares {
+            *share = share.clamp(INSET, 1.0 - INSET);
+        }
         shares.sort_by(f64::total_cmp);
         shares.dedup_by(|later, first| (*later - *first) * length < 1e-6);
         let middles: Vec<f64> =

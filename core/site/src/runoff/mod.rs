@@ -16,5 +16,5 @@ pub use groundrule_hydrology::graphical::Storm;
 pub use groundrule_hydrology::rational::Form;
 pub use peaks::{graphical_peak, rational_peak};
 pub use product::product;
-pub use stream::{Channel, Stream, normal, stream};
+pub use stream::{Channel, Stream, normal, stream, wetted_speed};
 pub use times::{kirpich_time, shallow_speed, sheet_time};

@@ -1,7 +1,7 @@
 //! Water in a swale or a pipe.
 
-use groundrule_hydrology::channel::{Bed, Constant, Section};
-use groundrule_units::{Dimension, Flow, Length, Ratio, Speed};
+use groundrule_hydrology::channel::{Bed, Constant, Section, Wetted};
+use groundrule_units::{Area, Dimension, Flow, Length, Ratio, Speed};
 
 use crate::Measured;
 
@@ -55,6 +55,23 @@ impl<'a> Channel<'a> {
         let slope = Ratio::from_fraction(slope);
         Some((section, Bed { roughness: self.roughness, slope, constant: self.constant }, last))
     }
+}
+
+/// The speed of water that wets so much, by its area across the flow, its wetted perimeter and its slope.
+pub fn wetted_speed(
+    [area, perimeter, slope]: [&Measured; 3],
+    roughness: f64,
+    constant: Constant,
+) -> Option<Measured> {
+    Measured::through(&[area, perimeter, slope], Dimension::Speed, |at| match at {
+        [area, perimeter, slope] => {
+            let wetted =
+                Wetted { area: Area::from_square_metres(*area), perimeter: Length::from_metres(*perimeter) };
+            let bed = Bed { roughness, slope: Ratio::from_fraction(*slope), constant };
+            bed.speed(wetted).map(Speed::metres_per_second)
+        }
+        _ => None,
+    })
 }
 
 /// What runs when the water stands so deep.

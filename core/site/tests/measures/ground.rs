@@ -262,3 +262,70 @@ fn a_level_in_a_building_is_told_and_left_out() {
     );
     close("all the same", value(&falls(&built, 3.0, &[], &[])[1].slope), 0.05, 1e-9);
 }
+
+#[test]
+fn earth_is_what_lies_between_the_two_surfaces() {
+    // S8: the plane z = 1 + 0.1 x + 0.1 y against level 2 over ten by ten: cut and fill of 100/6 each.
+    let mut sheet = Sheet::new();
+    let square = [[0.0, 0.0], [10.0, 0.0], [10.0, 10.0], [0.0, 10.0]];
+    for ([x, y], z) in square.into_iter().zip([1.0, 2.0, 3.0, 2.0]) {
+        sheet.level(Existing, [x, y, z], (0.0, 0.01));
+        sheet.level(Proposed, [x, y, 2.0], (0.0, 0.0));
+    }
+    sheet.outline("plot", &square, 0.0);
+    let earth = sheet.build().site.earth(sheet.build().id("plot"));
+    close("cut", value(&earth.cut), 100.0 / 6.0, 1e-9);
+    close("fill", value(&earth.fill), 100.0 / 6.0, 1e-9);
+    // Each cubic metre of cut hangs on the levels at the corners of the half that is cut: by the integrals of the
+    // shares of its three corners, 25/3 - 25/3 - 100/6 of the square's hundred, each erring by 0.01.
+    let net = earth.cut.subtract(&earth.fill).unwrap();
+    let shares = [50.0 / 3.0, 100.0 / 3.0, 50.0 / 3.0, 100.0 / 3.0];
+    let sum: f64 = shares.iter().map(|share| share * share).sum();
+    let turned: f64 =
+        [100.0 / 3.0, 50.0 / 3.0, 100.0 / 3.0, 50.0 / 3.0].iter().map(|share| share * share).sum();
+    // Whichever diagonal the square has.
+    let spread = net.spread().si();
+    assert!(
+        (spread - 0.01 * libm::sqrt(sum)).abs() < 1e-9 || (spread - 0.01 * libm::sqrt(turned)).abs() < 1e-9,
+        "{spread}"
+    );
+}
+
+#[test]
+fn a_bank_is_a_face_with_foot_and_top() {
+    // Two metres up in four, 50 %, with level ground before and behind.
+    let mut sheet = Sheet::new();
+    for (y, z) in [(0.0, 10.0), (20.0, 10.0), (24.0, 12.0), (40.0, 12.0)] {
+        for x in [0.0, 30.0] {
+            sheet.level(Existing, [x, y, z], (0.0, 0.01));
+        }
+    }
+    sheet.breakline("foot", &[2, 3]);
+    sheet.breakline("top", &[4, 5]);
+    sheet.outline("plot", &[[1.0, 1.0], [29.0, 1.0], [29.0, 39.0], [1.0, 39.0]], 0.0);
+    sheet.outline("shed", &[[10.0, 12.0], [14.0, 12.0], [14.0, 15.0], [10.0, 15.0]], 0.0);
+    let built = sheet.build();
+    let faces = |steeper: f64| {
+        built.site.faces(Existing, built.id("plot"), groundrule_units::Ratio::from_fraction(steeper)).unwrap()
+    };
+    assert_eq!(faces(0.51).len(), 0);
+    let found = faces(1.0 / 3.0);
+    assert_eq!(found.len(), 1);
+    close("height", value(&found[0].height), 2.0, 1e-12);
+    close("its spread", found[0].height.spread().si(), 0.01 * libm::sqrt(2.0), 1e-9);
+    close("slope", value(&found[0].slope), 0.5, 1e-12);
+    let mut own = built.site.clone();
+    let face = own.face(&found[0]);
+    close("to the foot", value(&own.distance(built.id("shed"), face.toe)), 5.0, 1e-12);
+    close("to the top", value(&own.distance(built.id("shed"), face.crest)), 9.0, 1e-12);
+}
+
+#[test]
+fn contours_are_as_long_as_the_plane_has_them() {
+    let mut sheet = square([0.0, 2.0, 2.0, 0.0]);
+    sheet.outline("plot", &[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]], 0.0);
+    let built = sheet.build();
+    // 5 %: a contour of 40 m for each 0.3 m of level, at 0.3 to 1.8.
+    let length = built.site.contour_length(Existing, built.id("plot"), metres(0.3));
+    close("contours", value(&length), 240.0, 1e-9);
+}

@@ -152,6 +152,13 @@ fn level_ground_has_no_hollow_and_water_stands_on_it() {
     assert_eq!(tin.hollows(&[]), []);
     assert!(matches!(tin.trace(place(3.0, 3.0), &[]).expect("ground").end, End::Flat(_)));
     assert_eq!(tin.contours(metres(0.1), metres(0.0)), []);
+    // Followed on, it goes to the nearest way off, which may be a drain.
+    let drain = [Sink::At { vertex: VertexId(4) }];
+    let ends = |sinks: &[Sink]| -> Vec<End> {
+        tin.trace_over(place(4.9, 5.0), sinks, &[]).expect("ground").iter().map(|c| c.end).collect()
+    };
+    assert!(matches!(ends(&[])[..], [End::Flat(_), End::Outer]));
+    assert!(matches!(ends(&drain)[..], [End::Flat(_), End::Sink(0)]));
 }
 
 #[test]

@@ -36,8 +36,8 @@ pub struct Water<A> {
 type HalfHard<'a, A> = (&'a A, &'a A, Option<&'a A>);
 /// Area, curve number, rain of a day and time of concentration.
 type Four<'a, A> = (&'a A, &'a A, &'a A, &'a A);
-/// Length, slope, two-year rain of a day and roughness.
-type Sheet<'a, A> = (&'a A, &'a A, &'a A, f64);
+/// Three amounts and a roughness.
+type Rough<'a, A> = (&'a A, &'a A, &'a A, f64);
 
 /// Methods of runoff. Coefficients, curve numbers and roughness that a plan or a row states are plain numbers; what is
 /// measured comes as amounts, and each result is as well known as they are. Where a method has no answer, for a slope of
@@ -79,11 +79,17 @@ pub trait Runoff: Amounts {
         items: &[(&Self::Amount, &Self::Amount, &Self::Amount)],
     ) -> Vec<Option<Self::Amount>>;
     /// The time of a sheet, of each length, slope, two-year rain of a day and roughness.
-    fn sheet_time(&self, items: &[Sheet<'_, Self::Amount>]) -> Vec<Option<Self::Amount>>;
+    fn sheet_time(&self, items: &[Rough<'_, Self::Amount>]) -> Vec<Option<Self::Amount>>;
     /// The speed of shallow water on each slope, paved or not.
     fn shallow_speed(&self, items: &[(&Self::Amount, bool)]) -> Vec<Option<Self::Amount>>;
     /// The whole time by Kirpich, of each length and slope.
     fn kirpich_time(&self, items: &[(&Self::Amount, &Self::Amount)]) -> Vec<Option<Self::Amount>>;
+    /// The speed of water by Manning, of its area across the flow, its wetted perimeter, slope and roughness.
+    fn wetted_speed(
+        &self,
+        items: &[Rough<'_, Self::Amount>],
+        constant: Constant,
+    ) -> Vec<Option<Self::Amount>>;
     /// What runs in each channel when the water stands so deep.
     fn at_depth(
         &self,

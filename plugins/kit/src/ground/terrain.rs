@@ -94,7 +94,7 @@ pub trait Terrain: Amounts {
         barriers: &[Feature],
         hard: &[Feature],
     ) -> Vec<WallFall<Self::Amount>>;
-    /// The faces steeper than a slope that have a corner within a feature; none where there is no ground.
+    /// The faces steeper than a slope that lie within a feature, in part at least; none where there is no ground.
     fn faces(&self, of: Grade, within: Feature, steeper_than: Ratio) -> Vec<Face<Self::Amount>>;
     /// The earth to be taken away and brought in to make the existing ground the proposed one.
     fn earthwork(&self, areas: &[Feature]) -> Vec<Moved<Self::Amount>>;

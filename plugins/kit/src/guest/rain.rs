@@ -79,6 +79,10 @@ impl Runoff for Host {
         runoff::kirpich_time(items)
     }
 
+    fn wetted_speed(&self, items: &[(&Measured, &Measured, &Measured, f64)], constant: Constant) -> Answers {
+        runoff::wetted_speed(items, constant_out(constant))
+    }
+
     fn at_depth(&self, items: &[(Channel<'_, Measured>, &Measured)]) -> Vec<Option<Water<Measured>>> {
         runoff::at_depth(&channels(items)).into_iter().map(water).collect()
     }
@@ -88,17 +92,21 @@ impl Runoff for Host {
     }
 }
 
+const fn constant_out(constant: Constant) -> runoff::ManningConstant {
+    match constant {
+        Constant::Exact => runoff::ManningConstant::Exact,
+        Constant::Us1486 => runoff::ManningConstant::Us1486,
+        Constant::Us149 => runoff::ManningConstant::Us149,
+    }
+}
+
 fn channels<'a>(items: &[(Channel<'a, Measured>, &'a Measured)]) -> Vec<(runoff::Channel<'a>, &'a Measured)> {
     let channel = |of: &Channel<'a, Measured>| runoff::Channel {
         width: of.width,
         side: of.side,
         slope: of.slope,
         roughness: of.roughness,
-        constant: match of.constant {
-            Constant::Exact => runoff::ManningConstant::Exact,
-            Constant::Us1486 => runoff::ManningConstant::Us1486,
-            Constant::Us149 => runoff::ManningConstant::Us149,
-        },
+        constant: constant_out(of.constant),
     };
     items.iter().map(|(of, given)| (channel(of), *given)).collect()
 }

@@ -1,6 +1,6 @@
 //! Methods of runoff on exact amounts.
 
-use groundrule_hydrology::channel::{Bed, Section};
+use groundrule_hydrology::channel::{Bed, Constant, Section, Wetted};
 use groundrule_hydrology::graphical::{self, Storm};
 use groundrule_hydrology::rational::{self, Form};
 use groundrule_hydrology::{concentration, curve_number, storage};
@@ -190,6 +190,20 @@ impl Runoff for Sketch {
     fn kirpich_time(&self, items: &[(&Exact, &Exact)]) -> Vec<Option<Exact>> {
         let one = |&(run, slope): &(&Exact, &Exact)| {
             answer(&[*run, *slope], Dimension::Time, || concentration::kirpich(length(*run), ratio(*slope)))
+        };
+        items.iter().map(one).collect()
+    }
+
+    fn wetted_speed(
+        &self,
+        items: &[(&Exact, &Exact, &Exact, f64)],
+        constant: Constant,
+    ) -> Vec<Option<Exact>> {
+        let one = |&(across, perimeter, slope, roughness): &(&Exact, &Exact, &Exact, f64)| {
+            answer(&[*across, *perimeter, *slope], Dimension::Speed, || {
+                let wetted = Wetted { area: area(*across), perimeter: length(*perimeter) };
+                Bed { roughness, slope: ratio(*slope), constant }.speed(wetted)
+            })
         };
         items.iter().map(one).collect()
     }

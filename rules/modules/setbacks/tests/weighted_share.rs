@@ -22,7 +22,8 @@ fn lot() -> Sketch {
 fn the_verdict_hangs_on_the_weight() {
     let check = |percent: f64, share: &str| {
         let told = lot().parameter("weight", Ratio::from_percent(percent)).ask::<WeightedShare>();
-        let facts = "covered_area 240 m2, weighted_area 50 m2, lot_area 1000 m2";
+        let facts =
+            "covered_area 240 m2, weighted_area 50 m2, lot_area 1000 m2, share_without 0.24, share_with 0.29";
         assert_eq!(told, format!("lot: {share}; {facts}"), "{percent} %");
     };
     check(0.0, "0.24");

@@ -1,6 +1,6 @@
 //! The flow of rain.
 
-use groundrule_kit::{Channel, Form, Ratio, Runoff, Storm, Water};
+use groundrule_kit::{Channel, Constant, Form, Ratio, Runoff, Storm, Water};
 use groundrule_site::{Measured, runoff};
 
 use super::Native;
@@ -64,6 +64,10 @@ impl Runoff for Native<'_> {
 
     fn kirpich_time(&self, items: &[(&Measured, &Measured)]) -> Answers {
         items.iter().map(|(run, slope)| runoff::kirpich_time(run, slope)).collect()
+    }
+
+    fn wetted_speed(&self, items: &[(&Measured, &Measured, &Measured, f64)], constant: Constant) -> Answers {
+        items.iter().map(|&(a, p, s, n)| runoff::wetted_speed([a, p, s], n, constant)).collect()
     }
 
     fn at_depth(&self, items: &[(Channel<'_, Measured>, &Measured)]) -> Vec<Option<Water<Measured>>> {

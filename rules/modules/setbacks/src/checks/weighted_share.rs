@@ -17,7 +17,8 @@ use crate::lots::{only_ground, touching};
 /// - `weight`: how much of the weighted surfaces counts, a share from `0 %` to `100 %`. Needed.
 ///
 /// # Answers
-/// A ratio for each subject, with the facts `covered_area`, `weighted_area` (before it is weighted) and `lot_area`.
+/// A ratio for each subject, with the facts `covered_area`, `weighted_area` (before it is weighted), `lot_area`, and the
+/// share by either definition: `share_without` the weighted surfaces and `share_with` all of them.
 /// Lacking when the subject, or anything of the groups on it, is stated but not drawn.
 ///
 /// # Cautions
@@ -59,11 +60,18 @@ impl Check for WeightedShare {
             let counted = beside.as_ref().and_then(|beside| ground.scale(&[(beside, weight)]).pop());
             let sum = counted.as_ref().and_then(|counted| ground.sum(&[&covered, counted]));
             let share = sum.as_ref().and_then(|sum| ground.ratio(&[(sum, &whole)]).pop().flatten());
+            let without = ground.ratio(&[(&covered, &whole)]).pop().flatten();
+            let with = ground.ratio(&[(&either, &whole)]).pop().flatten();
+            let both = without.into_iter().map(|it| ("share_without", it));
+            let both = both.chain(with.into_iter().map(|it| ("share_with", it)));
             readings.push(match (share, beside) {
-                (Some(share), Some(beside)) => Reading::amount(lot, share)
-                    .shown("covered_area", covered)
-                    .shown("weighted_area", beside)
-                    .shown("lot_area", whole),
+                (Some(share), Some(beside)) => {
+                    let reading = Reading::amount(lot, share)
+                        .shown("covered_area", covered)
+                        .shown("weighted_area", beside)
+                        .shown("lot_area", whole);
+                    both.fold(reading, |reading, (name, share)| reading.shown(name, share))
+                }
                 _ => Reading::lacking(
                     lot,
                     Need::new(format!("area of {label}"), "draw it by its corners, as its survey gives them"),

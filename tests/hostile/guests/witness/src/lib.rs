@@ -209,6 +209,8 @@ fn rain(subject: u32) -> Result<Reading, String> {
     tell("quality", known(runoff::quality_volume(&[(&area, &depth, &half)]))?);
     tell("sheet", known(runoff::sheet_time(&[(&depth, &slope, &depth, 0.24)]))?);
     tell("shallow", known(runoff::shallow_speed(&[(&slope, true)]))?);
+    let constant = runoff::ManningConstant::Us149;
+    tell("wetted", known(runoff::wetted_speed(&[(&area, &depth, &slope, 0.05)], constant))?);
     tell("kirpich", known(runoff::kirpich_time(&[(&depth, &slope)]))?);
     let pipe = || runoff::Channel {
         width: Some(&depth),

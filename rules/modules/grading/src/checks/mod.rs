@@ -1,0 +1,43 @@
+//! One check, one file.
+
+mod contour_slope;
+mod earthwork;
+mod face_distance;
+mod face_slope;
+mod face_to_line;
+mod fall_from_wall;
+mod hollow_depth;
+mod keeps_clear;
+mod leaves_over_line;
+mod level_over_ground;
+mod level_over_mark;
+mod outfall_gap;
+mod slope_across;
+mod slope_along;
+mod slope_break;
+mod slope_over;
+mod surcharge;
+mod wall_height;
+mod wall_tiers;
+mod water_course;
+
+pub use contour_slope::ContourSlope;
+pub use earthwork::Earthwork;
+pub use face_distance::FaceDistance;
+pub use face_slope::FaceSlope;
+pub use face_to_line::FaceToLine;
+pub use fall_from_wall::FallFromWall;
+pub use hollow_depth::HollowDepth;
+pub use keeps_clear::KeepsClear;
+pub use leaves_over_line::LeavesOverLine;
+pub use level_over_ground::LevelOverGround;
+pub use level_over_mark::LevelOverMark;
+pub use outfall_gap::OutfallGap;
+pub use slope_across::SlopeAcross;
+pub use slope_along::SlopeAlong;
+pub use slope_break::SlopeBreak;
+pub use slope_over::SlopeOver;
+pub use surcharge::Surcharge;
+pub use wall_height::WallHeight;
+pub use wall_tiers::WallTiers;
+pub use water_course::WaterCourse;

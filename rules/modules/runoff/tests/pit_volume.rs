@@ -1,0 +1,31 @@
+//! What a dry well holds.
+
+use groundrule_kit::{Area, Length, Ratio, Rect, Sketch};
+use groundrule_runoff::PitVolume;
+
+fn pit() -> Sketch {
+    Sketch::new()
+        .feature("w", "dry-well", Rect::metres(0.0, 0.0, 2.0, 2.0))
+        .stating("depth", Length::from_metres(1.5))
+        .subjects(&["w"])
+}
+
+#[test]
+fn stone_leaves_room() {
+    let row = pit().parameter("voids", Ratio::from_percent(40.0));
+    assert_eq!(row.clone().ask::<PitVolume>(), "w: 2.4 m3; pit_volume 6 m3");
+    let own = row.stating("void_share", Ratio::from_percent(95.0)).ask::<PitVolume>();
+    assert_eq!(own, "w: 5.7 m3; pit_volume 6 m3");
+    let drained = pit()
+        .stating("void_share", Ratio::from_percent(50.0))
+        .stating("drained_area", Area::from_square_metres(60.0))
+        .ask::<PitVolume>();
+    assert_eq!(drained, "w: 3 m3; pit_volume 6 m3, drained_area 60 m2");
+}
+
+#[test]
+fn what_is_not_stated_is_asked_for() {
+    assert_eq!(pit().ask::<PitVolume>(), "w: lacking void share of w");
+    let bare = Sketch::new().feature("w", "dry-well", Rect::metres(0.0, 0.0, 2.0, 2.0)).subjects(&["w"]);
+    assert_eq!(bare.ask::<PitVolume>(), "w: lacking depth of w, void share of w");
+}
