@@ -11,11 +11,11 @@ mod ground;
 mod labels;
 mod legend;
 mod markings;
-mod pens;
+pub(crate) mod pens;
 pub(crate) mod relief;
-mod room;
+pub(crate) mod room;
 mod setbacks;
-mod sheet;
+pub(crate) mod sheet;
 mod sketch;
 pub(crate) mod svg;
 mod symbols;
@@ -30,11 +30,13 @@ use crate::Report;
 use errors::Errors;
 pub(crate) use frame::{Frame, badge};
 pub(crate) use labels::name;
+pub(crate) use pens::STYLE;
 use relief::Relief;
 use room::Room;
 use sheet::Sheet;
 pub use sketch::sketch;
 use svg::{Svg, escape, figure};
+pub(crate) use symbols::upright;
 
 /// The plan without a review.
 pub fn plan(plan: &Plan, site: &Site, style: Style) -> String {
@@ -135,9 +137,23 @@ impl Written {
     }
 }
 
-/// An empty sheet with its style.
+/// An empty sheet with its style, and what is added to it.
 fn open(sheet: &Sheet, label: &str, style: &str) -> Svg {
-    let (w, h) = (figure(sheet.width), figure(sheet.height));
+    let mut svg = head(sheet.width, sheet.height, label, &format!("{}{style}", pens::STYLE));
+    svg.raw(pens::PATTERNS);
+    svg.rect("sheet", svg::Paper::new(0.0, 0.0), sheet.width, sheet.height);
+    svg
+}
+
+/// An empty sheet of this size in millimetres with this style.
+pub(crate) fn blank(width: f64, height: f64, label: &str, style: &str) -> Svg {
+    let mut svg = head(width, height, label, style);
+    svg.rect("sheet", svg::Paper::new(0.0, 0.0), width, height);
+    svg
+}
+
+fn head(width: f64, height: f64, label: &str, style: &str) -> Svg {
+    let (w, h) = (figure(width), figure(height));
     let mut svg = Svg::default();
     svg.open(
         "svg",
@@ -148,10 +164,7 @@ fn open(sheet: &Sheet, label: &str, style: &str) -> Svg {
         ),
     );
     svg.raw("<style>");
-    svg.raw(pens::STYLE);
     svg.raw(style);
     svg.raw("</style>\n");
-    svg.raw(pens::PATTERNS);
-    svg.rect("sheet", svg::Paper::new(0.0, 0.0), sheet.width, sheet.height);
     svg
 }

@@ -29,7 +29,7 @@ const INCH_PAPERS: [Size; 4] = [(215.9, 279.4), (279.4, 431.8), (457.2, 609.6), 
 const METRIC_PAPERS: [Size; 4] = [(210.0, 297.0), (297.0, 420.0), (420.0, 594.0), (594.0, 841.0)];
 
 /// Engineer's and architect's scales, as the ratio and as the trade writes them.
-const INCH_SCALES: [(f64, &str); 12] = [
+pub(crate) const INCH_SCALES: [(f64, &str); 12] = [
     (48.0, "1/4\" = 1'-0\""),
     (96.0, "1/8\" = 1'-0\""),
     (120.0, "1\" = 10'"),
@@ -43,7 +43,7 @@ const INCH_SCALES: [(f64, &str); 12] = [
     (2400.0, "1\" = 200'"),
     (6000.0, "1\" = 500'"),
 ];
-const METRIC_SCALES: [(f64, &str); 9] = [
+pub(crate) const METRIC_SCALES: [(f64, &str); 9] = [
     (50.0, "1:50"),
     (100.0, "1:100"),
     (200.0, "1:200"),

@@ -60,6 +60,8 @@ pub struct Crossing {
     pub from: Length,
     /// Where the line leaves it; the same station for what has no width.
     pub to: Length,
+    /// The level of its top there, where `top_levels` states one for each of its vertices.
+    pub top: Option<Length>,
 }
 
 impl Site {
@@ -114,6 +116,7 @@ impl Site {
                 feature: id,
                 from: length(from),
                 to: length(to),
+                top: along(&path, f64::midpoint(from, to)).and_then(|at| top(feature, at)),
             }));
         }
         found.sort_by_key(|crossing| (crossing.from, crossing.feature));
@@ -148,6 +151,33 @@ fn crossed(feature: &Feature, a: &Point, b: &Point) -> Vec<(f64, f64)> {
         },
         Shape::Absent => Vec::new(),
     }
+}
+
+/// The level of the top of a line at the place of it nearest to another, straight between those of its vertices.
+fn top(feature: &Feature, near: Coord<f64>) -> Option<Length> {
+    let Shape::Line { path, .. } = &feature.shape else { return None };
+    let Some(Fact::Amounts(levels)) = feature.facts.get("top_levels") else { return None };
+    if levels.len() != path.len() || feature.facts.contains_key("stations") {
+        return None;
+    }
+    let legs = path.iter().zip(path.iter().skip(1)).zip(levels.iter().zip(levels.iter().skip(1)));
+    let apart = |(a, b): (&Point, &Point)| distance(near, place(a), place(b));
+    let ((a, b), (low, high)) = legs.min_by(|x, y| apart(x.0).total_cmp(&apart(y.0)))?;
+    let share = station(near, place(a), place(b))?.clamp(0.0, 1.0);
+    let (low, high) = (low.value().length()?, high.value().length()?);
+    Some(low + (high - low) * share)
+}
+
+/// The place at a station of a path, in metres.
+fn along(path: &[Point], mut at: f64) -> Option<Coord<f64>> {
+    for (a, b) in path.iter().zip(path.iter().skip(1)) {
+        let length = norm(place(b) - place(a));
+        if length > 0.0 && at <= length {
+            return Some(crate::shape::segments::at(place(a), place(b), at / length));
+        }
+        at -= length;
+    }
+    path.last().map(place)
 }
 
 fn crown(feature: &Feature) -> Option<f64> {
