@@ -38,6 +38,8 @@ pub(crate) enum Command {
     Survey(Survey),
     /// Draw a plan without reviewing it
     Draw(Draw),
+    /// Draw a section of the ground along a line
+    Section(Section),
     /// List the areas and lengths of a plan
     Areas(Areas),
     /// Say what a rule asks, why, and where its figure comes from
@@ -197,6 +199,18 @@ pub(crate) struct Draw {
     pub(crate) write: Option<PathBuf>,
     #[command(flatten)]
     pub(crate) drawn: Drawn,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Section {
+    #[command(flatten)]
+    pub(crate) plan: OnePlan,
+    /// The id of a line of the plan, or two or more of its points from left to right: `house.ne,lot.se`
+    #[arg(value_name = "LINE")]
+    pub(crate) line: String,
+    /// Where to write the section: .svg; printed when not given
+    #[arg(short, long, value_name = "FILE")]
+    pub(crate) write: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]

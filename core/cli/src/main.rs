@@ -7,6 +7,7 @@ mod engine;
 mod files;
 mod input;
 mod judged;
+mod line;
 mod output;
 mod trouble;
 
@@ -26,6 +27,7 @@ fn main() -> ExitCode {
         Command::Fieldwork(args) => commands::fieldwork::run(&args, &mut output),
         Command::Survey(args) => commands::survey::run(&args, &mut output),
         Command::Draw(args) => commands::draw::run(&args, &mut output),
+        Command::Section(args) => commands::section::run(&args, &mut output),
         Command::Areas(args) => commands::areas::run(&args, &mut output),
         Command::Why(args) => commands::why::run(&args, &mut output),
         Command::Rules(args) => commands::rules::run(&args, &mut output),

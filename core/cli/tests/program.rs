@@ -64,8 +64,19 @@ fn begin_writes_a_plan_that_can_be_reviewed_at_once() {
 
 #[test]
 fn help_manual_and_completions_know_every_command() {
-    let commands =
-        ["review", "fieldwork", "survey", "draw", "areas", "why", "rules", "begin", "completions", "man"];
+    let commands = [
+        "review",
+        "fieldwork",
+        "survey",
+        "draw",
+        "section",
+        "areas",
+        "why",
+        "rules",
+        "begin",
+        "completions",
+        "man",
+    ];
     let pages = [
         out(&groundrule(&["--help"])),
         out(&groundrule(&["man"])),

@@ -14,6 +14,7 @@ pub mod drawing;
 pub mod fieldsheet;
 pub mod html;
 pub mod json;
+pub mod section;
 pub mod terminal;
 
 pub use cautions::{CAUTIONS, Caution};

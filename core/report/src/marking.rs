@@ -79,7 +79,14 @@ const KINDS: [(&str, &str, Option<Color>); 21] = [
 ];
 
 /// Letters of what is not marked on the ground.
-const OTHERS: [(&str, &str); 4] = [("valve", "V"), ("pole", "PP"), ("well", "WELL"), ("benchmark", "BM")];
+const OTHERS: [(&str, &str); 6] = [
+    ("valve", "V"),
+    ("pole", "PP"),
+    ("well", "WELL"),
+    ("benchmark", "BM"),
+    ("downspout", "DS"),
+    ("drain-outlet", "DO"),
+];
 
 /// The letters that name a kind on a drawing, so that color is never needed.
 pub(crate) fn letters(kinds: &KindTree, kind: &str) -> &'static str {

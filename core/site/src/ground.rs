@@ -16,8 +16,11 @@ mod footprint;
 mod hollows;
 mod level;
 mod model;
+mod moved;
 mod over;
 mod picked;
+mod regraded;
+mod section;
 mod shed;
 mod stay;
 mod told;
@@ -26,13 +29,15 @@ mod walls;
 use groundrule_survey::Surface;
 
 pub(crate) use assemble::terrain;
-pub use contours::{ContourLine, Fall, Pond, Spot};
+pub use contours::{ContourLine, Fall, MeanFall, Pond, Spot};
 pub use courses::{Course, Outcome};
 pub use earth::Earth;
 pub use faces::{Face, FaceDraft};
 pub use hollows::Hollow;
 pub use model::Ground;
+pub use moved::Moved;
 pub use picked::Figure;
+pub use section::{Crossing, Leg, Section, SurfaceProfile};
 pub use walls::WallFall;
 
 use crate::{Need, Site};

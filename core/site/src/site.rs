@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use groundrule_plan::{KindTree, Plan, Remark};
 use groundrule_survey::{Layout, Point, ResolvedLot, Shape};
+use groundrule_units::Angle;
 use rayon::prelude::*;
 use rstar::RTree;
 use rstar::primitives::{GeomWithData, Rectangle};
@@ -39,6 +40,8 @@ struct Drawn {
     /// Where the poles of flag lots end.
     poles: BTreeMap<FeatureId, Point>,
     terrain: Terrain,
+    /// Clockwise from the top of the sheet.
+    north: Option<Angle>,
 }
 
 impl Site {
@@ -60,7 +63,8 @@ impl Site {
         let lots = (0..features.len()).filter(|i| features[*i].kind == build::LOT).map(id);
         let pole = |(lot, resolved): (FeatureId, &ResolvedLot)| Some((lot, resolved.pole.clone()?));
         let poles = lots.zip(&layout.lots).filter_map(pole).collect();
-        let drawn = Arc::new(Drawn { features, first_lot, by_id, index, kinds, poles, terrain });
+        let north = plan.site.north.as_ref().map(|north| north.clockwise_of_up);
+        let drawn = Arc::new(Drawn { features, first_lot, by_id, index, kinds, poles, terrain, north });
         (Self { drawn, regions: Vec::new() }, remarks)
     }
 
@@ -151,6 +155,11 @@ impl Site {
     /// The kinds in force.
     pub fn kinds(&self) -> &KindTree {
         &self.drawn.kinds
+    }
+
+    /// The direction of true north, clockwise from the top of the sheet.
+    pub(crate) fn north(&self) -> Option<Angle> {
+        self.drawn.north
     }
 
     pub(crate) fn terrain(&self) -> &Terrain {

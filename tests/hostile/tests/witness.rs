@@ -100,6 +100,8 @@ fn everything_of_the_ground_arrives_as_the_site_measured_it() {
     check("along", &site.slope_along(now, id("house"), Figure::Steepest, (metres(0.0), metres(0.0))));
     check("across", &site.slope_across(now, id("house"), Figure::Mean));
     check("break", &site.slope_break(now, id("house"), metres(1.0)));
+    let aspect = site.aspect(now, id("lot")).expect("it falls to the front");
+    assert_eq!(amount(house, "aspect").needs, aspect.needs, "north is not known");
     check("contours", &site.contour_length(now, id("lot"), metres(0.25)));
     let (cut, fill) = (site.earth(id("lot")).cut, site.earth(id("lot")).fill);
     assert!(cut.value().si() > 0.0, "the front is cut");

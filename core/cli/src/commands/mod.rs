@@ -6,6 +6,7 @@ pub(crate) mod draw;
 pub(crate) mod fieldwork;
 pub(crate) mod review;
 pub(crate) mod rules;
+pub(crate) mod section;
 pub(crate) mod shell;
 pub(crate) mod survey;
 pub(crate) mod why;

@@ -6,15 +6,31 @@ use groundrule_survey::{Point, Shape};
 use groundrule_units::Length;
 
 use super::pens::{self, AreaPen};
-use super::sheet::{Sheet, in_drawing_order};
+use super::relief;
+use super::sheet::{Sheet, in_drawing_order, lies_flat};
 use super::svg::{Paper, Svg};
 use super::symbols;
 use crate::marking;
 
 /// Draws every feature that is on the sheet.
 pub(crate) fn draw(svg: &mut Svg, site: &Site, sheet: &Sheet) {
+    flat(svg, site, sheet);
+    standing(svg, site, sheet);
+}
+
+/// Draws those that only cover the ground: lawns, beds, paving. They come first in the order of drawing.
+pub(crate) fn flat(svg: &mut Svg, site: &Site, sheet: &Sheet) {
+    some(svg, site, sheet, |feature| lies_flat(site, feature));
+}
+
+/// Draws all others.
+pub(crate) fn standing(svg: &mut Svg, site: &Site, sheet: &Sheet) {
+    some(svg, site, sheet, |feature| !lies_flat(site, feature));
+}
+
+fn some(svg: &mut Svg, site: &Site, sheet: &Sheet, wanted: impl Fn(&Feature) -> bool) {
     for (_, feature) in in_drawing_order(site) {
-        if sheet.shows(feature) && feature.kind != "lot" {
+        if sheet.shows(feature) && feature.kind != "lot" && wanted(feature) && !relief::shows(site, feature) {
             one(svg, site, sheet, feature);
         }
     }
@@ -28,6 +44,10 @@ fn one(svg: &mut Svg, site: &Site, sheet: &Sheet, feature: &Feature) {
             let rings: Vec<Vec<Paper>> =
                 std::iter::once(ring).chain(holes).map(|r| places(sheet, r)).collect();
             let rings: Vec<&[Paper]> = rings.iter().map(Vec::as_slice).collect();
+            if let Some(pen) = pens::bare(site.kinds(), &feature.kind) {
+                svg.polygon(pen, &rings);
+                return;
+            }
             filled(svg, pens::area(site.kinds(), &feature.kind), status, &rings);
             if let Some(eave) = length(feature, "eave") {
                 eaves(svg, rings[0], sheet.length(eave));
@@ -40,6 +60,8 @@ fn one(svg: &mut Svg, site: &Site, sheet: &Sheet, feature: &Feature) {
             let path = places(sheet, path);
             match () {
                 () if is("lot-line") => svg.polyline("lot", &path),
+                () if is("flow-arrow") => symbols::drawn_arrow(svg, &path),
+                () if is("section-line") => symbols::section_line(svg, &path),
                 () if is("gate") => symbols::gate(svg, status, &path),
                 () if is("fence") => symbols::fence(svg, status, &path),
                 () if is("utility") => {
@@ -50,7 +72,10 @@ fn one(svg: &mut Svg, site: &Site, sheet: &Sheet, feature: &Feature) {
                     let band = band(&path, sheet.length(*width) / 2.0);
                     filled(svg, pens::area(site.kinds(), &feature.kind), status, &[&band]);
                 }
-                () => svg.polyline(&format!("fence{status}"), &path),
+                () => {
+                    let pen = pens::bare(site.kinds(), &feature.kind).unwrap_or("fence");
+                    svg.polyline(&format!("{pen}{status}"), &path);
+                }
             }
         }
         Shape::Disc { centre, radius } => {
@@ -80,6 +105,8 @@ fn spot(svg: &mut Svg, site: &Site, sheet: &Sheet, feature: &Feature, at: Paper,
         symbols::mark(svg, at, "D");
     } else if is("window") {
         symbols::mark(svg, at, "W");
+    } else if is("inlet") {
+        symbols::inlet(svg, at);
     } else {
         symbols::utility_point(svg, at, marking::letters(site.kinds(), &feature.kind));
     }
@@ -122,7 +149,7 @@ fn eaves(svg: &mut Svg, ring: &[Paper], out: f64) {
 }
 
 /// The unit normal to the right of a line on the paper, which is outward for the rings of a site.
-fn normal(a: Paper, b: Paper) -> (f64, f64) {
+pub(crate) fn normal(a: Paper, b: Paper) -> (f64, f64) {
     let length = a.distance(b).max(1e-9);
     // Paper runs down while the site runs up, so an anticlockwise ring has its outside on this side.
     (-(b.y - a.y) / length, (b.x - a.x) / length)

@@ -5,17 +5,22 @@ use groundrule_survey::Shape;
 use groundrule_units::Length;
 
 use super::features::{band, length, places};
+use super::relief;
 use super::room::{Block, Room};
 use super::sheet::Sheet;
 use super::svg::Paper;
 
 /// Takes the room of symbols, and marks every line as better not crossed.
 pub(crate) fn claim(site: &Site, sheet: &Sheet, room: &mut Room) {
-    for (_, feature) in
-        site.features().filter(|(_, f)| sheet.shows(f) && f.kind != "lot" && f.kind != "lot-line")
-    {
+    for (_, feature) in site.features().filter(|(_, f)| sheet.shows(f) && !is_bare(site, f)) {
         one(site, feature, sheet, room);
     }
+}
+
+/// What takes no room of its own: lot lines have theirs elsewhere, and the ground may be written on.
+fn is_bare(site: &Site, feature: &Feature) -> bool {
+    matches!(feature.kind.as_str(), "lot" | "lot-line" | "grading-limit" | "contour")
+        || relief::shows(site, feature)
 }
 
 fn one(site: &Site, feature: &Feature, sheet: &Sheet, room: &mut Room) {

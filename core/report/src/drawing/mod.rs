@@ -1,5 +1,6 @@
 //! The plan as a drawing: SVG in millimetres of paper, at a standard scale.
 
+mod clip;
 mod dimensions;
 mod errors;
 mod features;
@@ -10,10 +11,11 @@ mod ground;
 mod labels;
 mod legend;
 mod markings;
-mod pens;
-mod room;
+pub(crate) mod pens;
+pub(crate) mod relief;
+pub(crate) mod room;
 mod setbacks;
-mod sheet;
+pub(crate) mod sheet;
 mod sketch;
 pub(crate) mod svg;
 mod symbols;
@@ -28,10 +30,13 @@ use crate::Report;
 use errors::Errors;
 pub(crate) use frame::{Frame, badge};
 pub(crate) use labels::name;
+pub(crate) use pens::STYLE;
+use relief::Relief;
 use room::Room;
 use sheet::Sheet;
 pub use sketch::sketch;
 use svg::{Svg, escape, figure};
+pub(crate) use symbols::upright;
 
 /// The plan without a review.
 pub fn plan(plan: &Plan, site: &Site, style: Style) -> String {
@@ -50,15 +55,23 @@ pub fn review(report: &Report<'_>) -> String {
 }
 
 fn draw(plan: &Plan, site: &Site, review: Option<&Review>, style: Style, errors: Option<&Layout>) -> String {
-    let sheet = Sheet::fit(site, style);
+    let datum = plan.ground.datum.as_ref().map(|datum| datum.value.as_str());
+    let relief = Relief::of(site, style, datum);
+    let sheet = Sheet::fit(site, style, relief.as_ref().map_or(0.0, Relief::height));
     let mut room = Room::new(sheet.width, sheet.height - sheet.strip, sheet::MARGIN);
     let more = if errors.is_some() { pens::ERROR_STYLE } else { "" };
-    let mut svg = open(&sheet, &format!("Plan of {}", plan.site.name), more);
+    let (ground_style, ground_patterns) = relief::style(site);
+    let mut sheet_svg =
+        open(&sheet, &format!("Plan of {}", plan.site.name), &format!("{more}{ground_style}"));
+    sheet_svg.raw(ground_patterns);
     let errors = errors.map(|layout| Errors::of(layout, &sheet));
     if let Some(review) = review {
-        setbacks::ground(&mut svg, review, &sheet);
+        setbacks::ground(&mut sheet_svg, review, &sheet);
     }
-    features::draw(&mut svg, site, &sheet);
+    features::flat(&mut sheet_svg, site, &sheet);
+    // The ground lies between what covers it and what stands on it; its figures are placed when the room is known.
+    let mut svg = Svg::default();
+    features::standing(&mut svg, site, &sheet);
     if let Some(review) = review {
         markings::draw(&mut svg, site, review, &sheet);
     }
@@ -74,20 +87,31 @@ fn draw(plan: &Plan, site: &Site, review: Option<&Review>, style: Style, errors:
     if let Some(errors) = &errors {
         errors.draw(&mut svg, &mut room);
     }
+    if let Some(relief) = &relief {
+        relief.under(&mut sheet_svg, &sheet, &mut room);
+    }
     if let Some(review) = review {
         setbacks::labels(&mut svg, site, review, &sheet, style, &mut room);
         findings::draw(&mut above, site, review, &sheet, style, written, &mut room);
     }
     labels::draw(&mut svg, site, &sheet, &mut room);
+    if let Some(relief) = &relief {
+        relief.over(&mut svg, &sheet, &mut room);
+    }
     let explained = legend::Explained {
         review,
         setbacks: review.is_some_and(|review| !review.buildable.is_empty()),
         errors: errors.as_ref(),
     };
     furniture::draw(&mut svg, plan, site, &sheet, style, &explained);
-    svg.raw(&above.finish());
-    svg.close("svg");
-    svg.finish()
+    if let Some(relief) = &relief {
+        let top = sheet.height - sheet::MARGIN - relief.height();
+        relief.explain(&mut svg, &sheet, svg::Paper::new(sheet::MARGIN + 4.0, top + 2.6));
+    }
+    sheet_svg.raw(&svg.finish());
+    sheet_svg.raw(&above.finish());
+    sheet_svg.close("svg");
+    sheet_svg.finish()
 }
 
 /// How dimensions are written.
@@ -113,9 +137,23 @@ impl Written {
     }
 }
 
-/// An empty sheet with its style.
+/// An empty sheet with its style, and what is added to it.
 fn open(sheet: &Sheet, label: &str, style: &str) -> Svg {
-    let (w, h) = (figure(sheet.width), figure(sheet.height));
+    let mut svg = head(sheet.width, sheet.height, label, &format!("{}{style}", pens::STYLE));
+    svg.raw(pens::PATTERNS);
+    svg.rect("sheet", svg::Paper::new(0.0, 0.0), sheet.width, sheet.height);
+    svg
+}
+
+/// An empty sheet of this size in millimetres with this style.
+pub(crate) fn blank(width: f64, height: f64, label: &str, style: &str) -> Svg {
+    let mut svg = head(width, height, label, style);
+    svg.rect("sheet", svg::Paper::new(0.0, 0.0), width, height);
+    svg
+}
+
+fn head(width: f64, height: f64, label: &str, style: &str) -> Svg {
+    let (w, h) = (figure(width), figure(height));
     let mut svg = Svg::default();
     svg.open(
         "svg",
@@ -126,10 +164,7 @@ fn open(sheet: &Sheet, label: &str, style: &str) -> Svg {
         ),
     );
     svg.raw("<style>");
-    svg.raw(pens::STYLE);
     svg.raw(style);
     svg.raw("</style>\n");
-    svg.raw(pens::PATTERNS);
-    svg.rect("sheet", svg::Paper::new(0.0, 0.0), sheet.width, sheet.height);
     svg
 }

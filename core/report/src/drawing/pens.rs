@@ -131,6 +131,21 @@ pub(crate) fn area(kinds: &KindTree, kind: &str) -> AreaPen {
     found.map_or(AreaPen { outline: "other", hatch: None }, |(_, pen)| *pen)
 }
 
+/// Lines that have a pen of their own and no fill.
+const BARE: [(&str, &str); 6] = [
+    ("contour", "contour"),
+    ("breakline", "breakline"),
+    ("swale", "swale"),
+    ("curb", "curb"),
+    ("grading-limit", "grading-limit"),
+    ("drainage-area", "drainage-area"),
+];
+
+/// The class of a kind that is drawn as a bare line, also where it is an outline.
+pub(crate) fn bare(kinds: &KindTree, kind: &str) -> Option<&'static str> {
+    BARE.iter().find(|(ancestor, _)| kinds.is_a(kind, ancestor)).map(|(_, pen)| *pen)
+}
+
 /// The class a status adds to an outline.
 pub(crate) fn status(status: Option<Status>) -> &'static str {
     match status {

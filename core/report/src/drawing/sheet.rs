@@ -4,6 +4,7 @@ use groundrule_site::{Feature, FeatureId, Site};
 use groundrule_survey::{Position, Shape};
 use groundrule_units::{Length, Style};
 
+use super::clip::Window;
 use super::markings;
 use super::svg::Paper;
 
@@ -11,6 +12,8 @@ use super::svg::Paper;
 const AROUND: f64 = 14.0;
 /// The same around a sketch, which has no names of streets to spare more for.
 const CLOSE: f64 = 8.0;
+/// How far the ground is drawn beyond what stands on it.
+const FRINGE: f64 = 5.0;
 /// The smallest scale at which a garden is readable.
 const READABLE: f64 = 250.0;
 /// The sheet's edge that stays empty.
@@ -26,7 +29,7 @@ const INCH_PAPERS: [Size; 4] = [(215.9, 279.4), (279.4, 431.8), (457.2, 609.6), 
 const METRIC_PAPERS: [Size; 4] = [(210.0, 297.0), (297.0, 420.0), (420.0, 594.0), (594.0, 841.0)];
 
 /// Engineer's and architect's scales, as the ratio and as the trade writes them.
-const INCH_SCALES: [(f64, &str); 12] = [
+pub(crate) const INCH_SCALES: [(f64, &str); 12] = [
     (48.0, "1/4\" = 1'-0\""),
     (96.0, "1/8\" = 1'-0\""),
     (120.0, "1\" = 10'"),
@@ -40,7 +43,7 @@ const INCH_SCALES: [(f64, &str); 12] = [
     (2400.0, "1\" = 200'"),
     (6000.0, "1\" = 500'"),
 ];
-const METRIC_SCALES: [(f64, &str); 9] = [
+pub(crate) const METRIC_SCALES: [(f64, &str); 9] = [
     (50.0, "1:50"),
     (100.0, "1:100"),
     (200.0, "1:200"),
@@ -73,15 +76,15 @@ pub(crate) struct Sheet {
 }
 
 impl Sheet {
-    /// The smallest paper on which a standard scale shows everything readably.
-    pub(crate) fn fit(site: &Site, style: Style) -> Self {
+    /// The smallest paper on which a standard scale shows everything readably, with a strip so much taller.
+    pub(crate) fn fit(site: &Site, style: Style, more: f64) -> Self {
         let (low, high) = extent(site);
         let (wide, tall) = ((high.0 - low.0).max(1.0), (high.1 - low.1).max(1.0));
         let (papers, scales): (&[Size], &[(f64, &str)]) = match style {
             Style::Metres => (&METRIC_PAPERS, &METRIC_SCALES),
             Style::FeetInches | Style::DecimalFeet => (&INCH_PAPERS, &INCH_SCALES),
         };
-        let strip = STRIP + markings::height(site);
+        let strip = STRIP + markings::height(site) + more;
         let room = |(w, h): Size| (w - 2.0 * (MARGIN + AROUND), h - 2.0 * (MARGIN + AROUND) - strip);
         let fits = |paper: Size, scale: f64| {
             let (w, h) = room(paper);
@@ -134,6 +137,22 @@ impl Sheet {
             self.origin.x + (at.x.metres() - self.low.0) * self.per_metre,
             self.origin.y - (at.y.metres() - self.low.1) * self.per_metre,
         )
+    }
+
+    /// The position of a place on the paper.
+    pub(crate) fn position(&self, at: Paper) -> Position {
+        let metres = |low: f64, along: f64| Length::from_metres(low + along / self.per_metre);
+        Position { x: metres(self.low.0, at.x - self.origin.x), y: metres(self.low.1, self.origin.y - at.y) }
+    }
+
+    /// The part of the paper that is drawn on, with a little around what stands there.
+    pub(crate) fn window(&self) -> Window {
+        let at = |(x, y): (f64, f64)| Position { x: Length::from_metres(x), y: Length::from_metres(y) };
+        let (low, high) = (self.place(at(self.low)), self.place(at(self.high)));
+        Window {
+            low: Paper::new(low.x - FRINGE, high.y - FRINGE),
+            high: Paper::new(high.x + FRINGE, low.y + FRINGE),
+        }
     }
 
     /// A length on the paper, in millimetres.
@@ -191,12 +210,23 @@ pub(crate) fn bounds(shape: &Shape) -> Option<Bounds> {
     }
 }
 
+/// Kinds in the order they are drawn.
+const ORDER: [&str; 9] =
+    ["lawn", "bed", "area", "paving", "water", "septic", "structure", "equipment", "utility"];
+/// The first of them that do not lie flat on the ground.
+const STANDING: usize = 4;
+
+/// True for what only covers the ground, so that the ground shows on it.
+pub(crate) fn lies_flat(site: &Site, feature: &Feature) -> bool {
+    let found = ORDER.iter().position(|kind| site.kinds().is_a(&feature.kind, kind));
+    found.is_some_and(|place| place < STANDING) && !matches!(feature.shape, Shape::Spot(_))
+}
+
 /// Features in the order they are drawn, those that lie under others first.
 pub(crate) fn in_drawing_order(site: &Site) -> Vec<(FeatureId, &Feature)> {
     let rank = |feature: &Feature| {
         let is = |kind: &str| site.kinds().is_a(&feature.kind, kind);
-        let order = ["lawn", "bed", "area", "paving", "water", "septic", "structure", "equipment", "utility"];
-        let found = order.iter().position(|kind| is(kind));
+        let found = ORDER.iter().position(|kind| is(kind));
         // A deck or porch lies under a roofed building that it touches; fences, trees, lot lines and point symbols come last.
         let point = matches!(feature.shape, Shape::Spot(_)) && !is("planting");
         let by_kind = found.filter(|_| !point).unwrap_or(if point {

@@ -97,6 +97,54 @@ pub(crate) fn mark(svg: &mut Svg, at: Paper, letter: &str) {
     svg.text("small", at, 0.0, letter);
 }
 
+/// The head of an arrow whose point is at a place, pointing a way of length one.
+pub(crate) fn arrow_head(svg: &mut Svg, class: &str, point: Paper, (dx, dy): (f64, f64), long: f64) {
+    let foot = point.plus(-dx * long, -dy * long);
+    let half = long * 0.32;
+    svg.polygon(class, &[&[point, foot.plus(-dy * half, dx * half), foot.plus(dy * half, -dx * half)]]);
+}
+
+/// An arrow as the plan has it, from its tail to its head.
+pub(crate) fn drawn_arrow(svg: &mut Svg, path: &[Paper]) {
+    svg.polyline("drawn-arrow", path);
+    let mut ends = path.iter().rev();
+    if let (Some(&head), Some(&before)) = (ends.next(), ends.next())
+        && let Some(way) = way(before, head)
+    {
+        arrow_head(svg, "solid", head, way, 2.6);
+    }
+}
+
+/// A line along which a section is drawn: a chain line with heavy ends, from each an arrow the way one looks. A section
+/// has its start on the left, so one looks to the left of the line.
+pub(crate) fn section_line(svg: &mut Svg, path: &[Paper]) {
+    svg.polyline("section-mark", path);
+    let ends =
+        [(path.first(), path.get(1)), (path.last(), path.len().checked_sub(2).and_then(|i| path.get(i)))];
+    for ((end, next), turn) in ends.into_iter().zip([1.0, -1.0]) {
+        let (Some(&end), Some(&next)) = (end, next) else { continue };
+        let Some((dx, dy)) = way(end, next) else { continue };
+        svg.line("section-end", end, end.plus(dx * 4.0, dy * 4.0));
+        let look = (dy * turn, -dx * turn);
+        let point = end.plus(look.0 * 4.0, look.1 * 4.0);
+        svg.line("section-end", end, point);
+        arrow_head(svg, "solid", point, look, 2.4);
+    }
+}
+
+fn way(from: Paper, to: Paper) -> Option<(f64, f64)> {
+    let length = from.distance(to);
+    (length > 0.0).then(|| ((to.x - from.x) / length, (to.y - from.y) / length))
+}
+
+/// A grate where water enters a pipe.
+pub(crate) fn inlet(svg: &mut Svg, at: Paper) {
+    svg.rect("equipment", at.plus(-1.5, -1.5), 3.0, 3.0);
+    for x in [-0.75, 0.0, 0.75] {
+        svg.line("thin", at.plus(x, -1.5), at.plus(x, 1.5));
+    }
+}
+
 /// A turn that keeps text readable from the bottom or the right of the sheet.
 pub(crate) fn upright(degrees: f64) -> f64 {
     let turn = degrees.rem_euclid(360.0);

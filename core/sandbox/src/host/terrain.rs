@@ -39,6 +39,9 @@ pub(super) fn link(interface: &mut LinkerInstance<'_, State>) -> wasmtime::Resul
             Ok((each(store, of, &areas, true, work)?,))
         },
     )?;
+    interface.func_wrap("aspect", |store: Store<'_>, (of, areas): (words::Ground, Features)| {
+        Ok((aspects(Call::begin(store, areas.len())?, of, &areas)?,))
+    })?;
     interface.func_wrap(
         "slope-along",
         |store: Store<'_>,
@@ -133,6 +136,18 @@ fn each(
     let surface = if whole { size(&*call.site()?, of) } else { 0 };
     let charge = |vertices: u64| cost::ground(vertices).saturating_add(cost::surface(surface));
     call.measure(features, charge, work)
+}
+
+fn aspects(mut call: Call<'_>, of: words::Ground, areas: &[u32]) -> wasmtime::Result<Vec<Option<Handle>>> {
+    let site = call.site()?;
+    let whole = cost::surface(size(&site, of));
+    let mut all = Vec::with_capacity(areas.len());
+    for &number in areas {
+        let (id, _) = state::feature(&site, number)?;
+        call.charge(whole.saturating_add(cost::ground(vertices(&site, id))))?;
+        all.push(site.aspect(surface(of), id).map(|aspect| call.hand(aspect)).transpose()?);
+    }
+    Ok(all)
 }
 
 fn falls(

@@ -6,12 +6,12 @@
 use std::collections::BTreeMap;
 
 use groundrule_plan::{KindTree, Plan, Remark, Status};
-use groundrule_survey::{Ground as Levels, GroundLine, Layout, Point, Surface};
+use groundrule_survey::{Ground as Levels, GroundLevel, GroundLine, Layout, Point, Surface};
 use groundrule_terrain::{Input, Place, Tin, Vertex};
 use groundrule_units::Length;
 
 use super::footprint::{Footprint, Stands};
-use super::model::{Corner, Ground, to_place};
+use super::model::{Corner, Ground, Taken, to_place};
 use super::stay;
 use super::told::Told;
 use super::{Terrain, word};
@@ -81,10 +81,10 @@ struct Draft {
 }
 
 impl Draft {
-    fn push(&mut self, at: Point, level: f64, error: Terms, guessed: Option<Need>) -> u32 {
+    fn push(&mut self, level: Length, corner: Corner) -> u32 {
         let index = u32::try_from(self.corners.len()).unwrap_or(u32::MAX);
-        self.input.vertices.push(Vertex { at: to_place(place(&at)), level: Length::from_metres(level) });
-        self.corners.push(Corner { at, error, guessed });
+        self.input.vertices.push(Vertex { at: to_place(place(&corner.at)), level });
+        self.corners.push(corner);
         index
     }
 }
@@ -105,7 +105,7 @@ impl Work<'_> {
                     }
                 }
                 None => {
-                    let slot = draft.push(level.at.clone(), level.height.metres(), self.error(i), None);
+                    let slot = draft.push(level.height, self.taken(i, level, level.at.clone()));
                     if let Some(vertex) = vertex_of.get_mut(i) {
                         *vertex = Some(slot);
                     }
@@ -162,7 +162,7 @@ impl Work<'_> {
                 levels.iter().filter(|(_, stands)| *stands == Stands::Corner(i)).map(|(level, _)| *level);
             let taken = here.next();
             let slot = match taken.and_then(|level| Some((level, self.levels.levels.get(level)?))) {
-                Some((k, level)) => draft.push(corner.clone(), level.height.metres(), self.error(k), None),
+                Some((k, level)) => draft.push(level.height, self.taken(k, level, corner.clone())),
                 None => self.guess(footprint, corner, open, draft),
             };
             ring.push(slot);
@@ -184,7 +184,7 @@ impl Work<'_> {
                 let Some((at, level)) = footprint.on_edge(i, t).zip(self.levels.levels.get(k)) else {
                     continue;
                 };
-                let slot = draft.push(at, level.height.metres(), self.error(k), None);
+                let slot = draft.push(level.height, self.taken(k, level, at));
                 if let Some(vertex) = vertex_of.get_mut(k) {
                     *vertex = Some(slot);
                 }
@@ -211,11 +211,12 @@ impl Work<'_> {
         let p = to_place(place(corner));
         let (level, error) =
             open.and_then(|(tin, errors)| interpolated(tin, errors, p)).unwrap_or_else(|| {
-                let apart = |level: &&groundrule_survey::GroundLevel| norm(place(&level.at) - place(corner));
+                let apart = |level: &&GroundLevel| norm(place(&level.at) - place(corner));
                 let nearest = self.levels.levels.iter().min_by(|a, b| apart(a).total_cmp(&apart(b)));
                 (nearest.map_or(0.0, |level| level.height.metres()), Terms::new())
             });
-        draft.push(corner.clone(), level, error, Some(need))
+        let corner = Corner { at: corner.clone(), error, guessed: Some(need), taken: None };
+        draft.push(Length::from_metres(level), corner)
     }
 
     /// Puts the lines of this surface into the input, as far as their levels are in it.
@@ -240,6 +241,12 @@ impl Work<'_> {
             }
         }
         of
+    }
+
+    /// A corner of the surface with the level of this number, where the surface has it.
+    fn taken(&self, i: usize, level: &GroundLevel, at: Point) -> Corner {
+        let taken = (!level.derived).then_some(Taken { of: level.surface, term: level.term });
+        Corner { at, error: self.error(i), guessed: None, taken }
     }
 
     fn error(&self, level: usize) -> Terms {
@@ -275,6 +282,6 @@ fn complete(tin: &Tin, corners: &mut Vec<Corner>) {
         let parts: Vec<_> = parts.iter().map(|(map, error)| (*map, error)).collect();
         let at = groundrule_survey::Position { x: vertex.at.x, y: vertex.at.y };
         let error = groundrule_survey::ErrorTerms::moved_by(&parts);
-        corners.push(Corner { at: Point { at, error }, error: gather.finish(), guessed });
+        corners.push(Corner { at: Point { at, error }, error: gather.finish(), guessed, taken: None });
     }
 }

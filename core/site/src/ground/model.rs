@@ -4,9 +4,9 @@
 //! So each corner counts by its level less `g` times its place, and first order needs nothing else.
 
 use geo::Coord;
-use groundrule_survey::Point;
+use groundrule_survey::{Point, Surface};
 use groundrule_terrain::{FacetId, Place, Tin};
-use groundrule_units::Length;
+use groundrule_units::{Length, LevelTerm};
 
 use crate::shape::segments::place;
 use crate::terms::Gather;
@@ -21,6 +21,17 @@ pub(crate) struct Corner {
     pub(crate) error: Terms,
     /// What to take in the field where its level is guessed; none where it was taken.
     pub(crate) guessed: Option<Need>,
+    /// Where its level is stated itself; none where it is guessed or follows from others.
+    pub(crate) taken: Option<Taken>,
+}
+
+/// A level as it was stated.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Taken {
+    /// Of which ground. What stays is of the existing one on both surfaces.
+    pub(crate) of: Surface,
+    /// What it was said to be the level of.
+    pub(crate) term: Option<LevelTerm>,
 }
 
 /// A surface of the ground.

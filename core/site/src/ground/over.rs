@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use geo::Coord;
 use groundrule_survey::{Point, Shape, Surface};
 use groundrule_terrain::FacetId;
-use groundrule_units::Dimension;
+use groundrule_units::{Angle, Dimension};
 
 use super::model::{Ground, to_place};
 use super::no_ground;
@@ -43,6 +43,43 @@ impl Site {
             .map(|(facet, part)| ground.steepness(*facet, *part));
         pick(ground, candidates.collect(), figure, Dimension::Ratio)
             .unwrap_or_else(|| lacking(few_levels(which, &feature.id.0)))
+    }
+
+    /// The direction in which the ground of an area falls on the whole, from the mean of its gradients, clockwise from
+    /// true north; none where it is level.
+    pub fn aspect(&self, which: Surface, area: FeatureId) -> Option<Measured> {
+        let lacking = |need: Need| Some(Measured::lacking(Dimension::Angle, vec![need]));
+        let Some(ground) = self.ground(which) else { return lacking(no_ground(which)) };
+        let Some(feature) = self.feature(area) else { return lacking(no_ground(which)) };
+        let Some(north) = self.north() else {
+            let how = "say `north` under `[site]`, with its sense".to_owned();
+            return lacking(Need { what: "which way north lies on the sheet".to_owned(), how });
+        };
+        let parts = ground.parts(self.shapes(area));
+        let whole: f64 = parts.iter().map(|(_, part)| part).sum();
+        if whole <= 0.0 {
+            return lacking(few_levels(which, &feature.id.0));
+        }
+        let zero = Coord { x: 0.0, y: 0.0 };
+        let rise =
+            parts.iter().fold(zero, |sum, (facet, part)| sum + ground.gradient(*facet) * (*part / whole));
+        let square = dot(rise, rise);
+        if square == 0.0 {
+            return None;
+        }
+        // Turned by what moves the mean gradient square to itself.
+        let aside = Coord { x: rise.y, y: -rise.x } / square;
+        let mut gather = Gather::default();
+        for (facet, part) in &parts {
+            let factors = ground.tilts(*facet).map(|tilt| dot(tilt, aside) * *part / whole);
+            ground.gather(*facet, factors, &mut gather);
+        }
+        let turn = libm::atan2(-rise.x, -rise.y) - north.radians();
+        let turn = turn.rem_euclid(2.0 * std::f64::consts::PI);
+        let mut aspect = Measured::new(Angle::from_radians(turn).into(), gather.finish());
+        aspect.needs =
+            ground.needs(parts.iter().filter(|(_, part)| *part > whole / 2.0).map(|(facet, _)| *facet));
+        Some(aspect)
     }
 }
 

@@ -78,6 +78,28 @@ fn a_plane_has_one_slope_wherever_it_is_measured() {
 }
 
 #[test]
+fn ground_faces_the_way_it_falls() {
+    // S1: the downslope azimuth of z = 100 + 0.02 x - 0.03 y is 326.309932474 degrees, counted from up the sheet.
+    let plane = |x: f64, y: f64| 100.0 + 0.02 * x - 0.03 * y;
+    let mut sheet = square([plane(0.0, 0.0), plane(40.0, 0.0), plane(40.0, 40.0), plane(0.0, 40.0)]);
+    sheet.outline("lawn", &[[3.0, 3.0], [37.0, 5.0], [30.0, 33.0], [8.0, 20.0]], 0.0);
+    let asked = |sheet: &Sheet| sheet.build().site.aspect(Existing, sheet.build().id("lawn"));
+    assert_eq!(lacking(&asked(&sheet).unwrap()), ["which way north lies on the sheet"]);
+    for (clockwise, expected) in
+        [(0.0, 326.309_932_474_020_23), (18.0, 308.309_932_474_020_23), (-60.0, 26.309_932_474_020_23)]
+    {
+        let clockwise_of_up = groundrule_units::Angle::from_degrees(clockwise);
+        sheet.plan.site.north =
+            Some(groundrule_plan::North { clockwise_of_up, text: String::new(), span: Default::default() });
+        close("aspect", asked(&sheet).unwrap().value().si().to_degrees(), expected, 1e-9);
+    }
+    let mut level = square([1.0; 4]);
+    level.outline("lawn", &[[3.0, 3.0], [37.0, 5.0], [30.0, 33.0]], 0.0);
+    level.plan.site.north.clone_from(&sheet.plan.site.north);
+    assert_eq!(asked(&level), None);
+}
+
+#[test]
 fn a_ridge_breaks_the_slope() {
     // S2 and S6: 10 % down to both sides of the line x = 20.
     let mut sheet = square([5.0, 5.0, 5.0, 5.0]);

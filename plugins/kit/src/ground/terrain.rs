@@ -73,6 +73,8 @@ pub trait Terrain: Amounts {
     fn level(&self, of: Grade, features: &[Feature], figure: Figure) -> Vec<Self::Amount>;
     /// The slope of the ground inside each area, however it is turned.
     fn slope_over(&self, of: Grade, areas: &[Feature], figure: Figure) -> Vec<Self::Amount>;
+    /// The direction in which the ground of each area falls on the whole, clockwise from true north; none where it is level.
+    fn aspect(&self, of: Grade, areas: &[Feature]) -> Vec<Option<Self::Amount>>;
     /// The slope along each line between two stations; an end of zero is the end of the line.
     fn slope_along(
         &self,

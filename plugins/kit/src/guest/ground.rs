@@ -38,6 +38,10 @@ impl Terrain for Host {
         terrain::slope_over(grade(of), &convert::handles(areas), figure(which))
     }
 
+    fn aspect(&self, of: Grade, areas: &[Feature]) -> Vec<Option<Measured>> {
+        terrain::aspect(grade(of), &convert::handles(areas))
+    }
+
     fn slope_along(
         &self,
         of: Grade,

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use groundrule_units::{Area, Dimension, Length, Quantity, Ratio, Volume};
+use groundrule_units::{Angle, Area, Dimension, Length, Quantity, Ratio, Volume};
 
 use super::{Exact, Rect, Sketch};
 use crate::{
@@ -25,6 +25,7 @@ pub(super) struct Handed {
     drained: BTreeMap<Feature, Area>,
     earth: BTreeMap<Feature, (Volume, Volume)>,
     breaks: BTreeMap<Feature, Ratio>,
+    aspects: BTreeMap<Feature, Angle>,
 }
 
 impl Sketch {
@@ -121,6 +122,13 @@ impl Sketch {
         self
     }
 
+    /// Hands in the direction in which the ground of an area falls, clockwise from true north.
+    pub fn falling_toward(mut self, area: &str, clockwise_of_north: Angle) -> Self {
+        let area = self.id(area);
+        self.ground.aspects.insert(area, clockwise_of_north);
+        self
+    }
+
     fn on_plane(
         &self,
         of: Grade,
@@ -168,6 +176,15 @@ impl Terrain for Sketch {
 
     fn slope_over(&self, of: Grade, areas: &[Feature], _: Figure) -> Vec<Exact> {
         self.on_plane(of, areas, Dimension::Ratio, |(_, right, up), _| (right * right + up * up).sqrt())
+    }
+
+    fn aspect(&self, of: Grade, areas: &[Feature]) -> Vec<Option<Exact>> {
+        let one = |area: &Feature| match self.ground.aspects.get(area) {
+            Some(turn) => Some(Exact::new(*turn)),
+            None if self.known(of) => None,
+            None => Some(Exact::missing(Dimension::Angle)),
+        };
+        areas.iter().map(one).collect()
     }
 
     fn slope_along(&self, of: Grade, lines: &[Feature], which: Figure, _: (Length, Length)) -> Vec<Exact> {

@@ -44,6 +44,10 @@ impl Terrain for Native<'_> {
         areas.iter().map(|it| self.site().slope_over(surface(of), id(*it), figure(which))).collect()
     }
 
+    fn aspect(&self, of: Grade, areas: &[Feature]) -> Vec<Option<Measured>> {
+        areas.iter().map(|it| self.site().aspect(surface(of), id(*it))).collect()
+    }
+
     fn slope_along(
         &self,
         of: Grade,

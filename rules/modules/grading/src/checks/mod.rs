@@ -1,5 +1,6 @@
 //! One check, one file.
 
+mod aspect;
 mod contour_slope;
 mod earthwork;
 mod face_distance;
@@ -21,6 +22,7 @@ mod wall_height;
 mod wall_tiers;
 mod water_course;
 
+pub use aspect::Aspect;
 pub use contour_slope::ContourSlope;
 pub use earthwork::Earthwork;
 pub use face_distance::FaceDistance;

@@ -260,6 +260,9 @@ fn ground(subject: u32) -> Result<Reading, String> {
     tell("along", one(terrain::slope_along(now, &[subject], Figure::Steepest, 0.0, 0.0))?);
     tell("across", one(terrain::slope_across(now, &[subject], Figure::Mean))?);
     tell("break", one(terrain::slope_break(now, &[subject], 1.0))?);
+    if let Some(aspect) = one(terrain::aspect(now, &[lot]))? {
+        tell("aspect", aspect);
+    }
     tell("contours", one(terrain::contour_length(now, &[lot], 0.25))?);
     let moved = one(terrain::earthwork(&[lot]))?;
     tell("cut", moved.cut);
