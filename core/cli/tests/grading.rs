@@ -169,6 +169,12 @@ const ROWS: &[Row] = &[
         "160",
         "160.1",
     ),
+    (
+        "lot-aspect",
+        "bare\nf breakline line = [[0, 0], [200, 0]]; levels = [\"FG 100\", \"FG 100\"]\nr breakline line = [[0, 200], [200, 200]]; levels = [\"FG @\", \"FG @\"]",
+        "102",
+        "98",
+    ),
     ("swale-fall", rising!("swale", "101"), "100", "100.1"),
     ("swale-steepest", rising!("swale", "101"), "96", "95.9"),
     ("swale-ends", "a swale line = [[20, 100], [120, 100]]\ni inlet at = [@, 100]", "122", "122.1"),

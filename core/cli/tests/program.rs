@@ -18,7 +18,9 @@ fn example(name: &str, more: &[&str]) -> std::process::Output {
 
 #[test]
 fn examples_tell_exactly_this() {
-    for name in ["wren-corner", "two-street-fence", "garden-pool", "rough-markup", "deed-with-a-slip"] {
+    for name in
+        ["wren-corner", "two-street-fence", "garden-pool", "rough-markup", "deed-with-a-slip", "falling-yard"]
+    {
         insta::assert_snapshot!(name, told(&example(name, &["--all"])));
     }
 }
@@ -31,7 +33,17 @@ fn every_example_is_one_of_those() {
         .map(|path| path.file_stem().unwrap().to_string_lossy().into_owned())
         .collect();
     names.sort();
-    assert_eq!(names, ["deed-with-a-slip", "garden-pool", "rough-markup", "two-street-fence", "wren-corner"]);
+    assert_eq!(
+        names,
+        [
+            "deed-with-a-slip",
+            "falling-yard",
+            "garden-pool",
+            "rough-markup",
+            "two-street-fence",
+            "wren-corner"
+        ]
+    );
     let page = fs::read_to_string(root().join("examples/README.md")).unwrap();
     assert!(names.iter().all(|name| page.contains(&format!("`{name}.toml`"))));
 }
