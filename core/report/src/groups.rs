@@ -52,7 +52,7 @@ impl Group {
 
     fn holding(finding: &Finding) -> Self {
         match finding.verdict {
-            _ if !finding.listed.is_empty() => Self::Digging,
+            _ if crate::listed::is_of_digging(finding) => Self::Digging,
             Verdict::Verify => Self::Verify,
             Verdict::Missing => Self::Missing,
             _ if finding.weight == Weight::Required => Self::Fails,

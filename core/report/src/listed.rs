@@ -1,4 +1,4 @@
-//! Lists of what lies near a piece of work, in words that terminal and page share.
+//! Lists of things, in words that terminal and page share: of what lies near a piece of work, of the parts of a sum.
 
 use groundrule_review::{Finding, Listed};
 use groundrule_site::Site;
@@ -12,9 +12,29 @@ pub(crate) struct Line {
     pub(crate) known: String,
 }
 
+/// True for a list of what lies near a piece of work, whose things have a kind; other lists are parts of what was measured.
+pub(crate) fn is_of_digging(finding: &Finding) -> bool {
+    finding.listed.iter().any(|listed| listed.words.contains_key("kind"))
+}
+
 /// The things a finding lists.
 pub(crate) fn lines(finding: &Finding, site: &Site, style: Style) -> Vec<Line> {
-    finding.listed.iter().map(|listed| line(listed, site, style)).collect()
+    let digging = is_of_digging(finding);
+    let one = |listed| if digging { line(listed, site, style) } else { part(listed, style) };
+    finding.listed.iter().map(one).collect()
+}
+
+/// A part: its amounts, then what else is said of it, each by its name.
+fn part(listed: &Listed, style: Style) -> Line {
+    let plain = |name: &str| name.replace('_', " ");
+    let amounts = listed
+        .amounts
+        .iter()
+        .map(|(name, it)| format!("{} {}", plain(name), show_with_spread(it.value, it.spread, style)));
+    let words = listed.words.iter().filter(|(name, _)| *name != "name");
+    let words = words.map(|(name, text)| format!("{} {text}", plain(name)));
+    let name = listed.words.get("name").cloned().unwrap_or_else(|| "a part without a name".to_owned());
+    Line { name, known: amounts.chain(words).collect::<Vec<_>>().join(", ") }
 }
 
 fn line(listed: &Listed, site: &Site, style: Style) -> Line {

@@ -17,7 +17,7 @@ pub(crate) fn verdict(finding: &Finding) -> String {
     let word = finding.verdict.word();
     let asks = matches!(finding.verdict, Verdict::Fails | Verdict::Verify | Verdict::Missing);
     match finding.weight {
-        _ if !finding.listed.is_empty() => "look first".to_owned(),
+        _ if crate::listed::is_of_digging(finding) => "look first".to_owned(),
         Weight::Advised if asks => format!("{word} (advice)"),
         Weight::Noted if asks => format!("{word} (noted)"),
         _ => word.to_owned(),

@@ -29,14 +29,12 @@ fn card(number: u32, frame: Frame, word: &str, title: &str, place: &str, inside:
 
 /// A finding on a rule.
 pub(super) fn finding(finding: &Finding, site: &Site, style: Style) -> Markup {
+    let digging = listed::is_of_digging(finding);
     let listed = listed::lines(finding, site, style);
     let truth = finding.required.as_ref().is_some_and(|r| matches!(r.sense, Sense::Holds | Sense::HoldsNot));
-    let shown = words::shown(finding, style).filter(|_| !truth && listed.is_empty());
-    let required = finding
-        .required
-        .as_ref()
-        .filter(|_| !truth && listed.is_empty())
-        .map(groundrule_review::Required::words);
+    let shown = words::shown(finding, style).filter(|_| !truth && !digging);
+    let required =
+        finding.required.as_ref().filter(|_| !truth && !digging).map(groundrule_review::Required::words);
     let beside = words::beside(finding, style);
     let conformity = finding.conformity.filter(|_| finding.verdict == Verdict::Verify);
     let citation = &finding.citation;

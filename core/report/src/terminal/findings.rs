@@ -28,7 +28,9 @@ pub fn review(report: &Report<'_>, width: usize, all: bool) -> String {
     for group in Group::ALL {
         let members = group.of(review);
         let Some(caution) = group.caution() else {
-            section(&mut page, group.heading(), &members, |page, finding| one(page, finding, *style));
+            section(&mut page, group.heading(), &members, |page, finding| {
+                one(page, finding, report.site, *style);
+            });
             continue;
         };
         if !members.is_empty() {
@@ -102,7 +104,7 @@ fn buildable(page: &mut Page, report: &Report<'_>) {
 }
 
 /// Number, verdict, title and place on one line where they fit, then the details.
-fn one(page: &mut Page, finding: &Finding, style: Style) {
+fn one(page: &mut Page, finding: &Finding, site: &Site, style: Style) {
     let place = safe::plain(&finding.place);
     head(page, finding.number, &words::verdict(finding), page::of(finding), &finding.title, &place);
     let truth = finding.required.as_ref().is_some_and(|r| matches!(r.sense, Sense::Holds | Sense::HoldsNot));
@@ -112,6 +114,9 @@ fn one(page: &mut Page, finding: &Finding, style: Style) {
     if !truth {
         page.field(DETAIL, "shown", &words::shown(finding, style).unwrap_or_default());
         page.field(DETAIL, "beside", &words::beside(finding, style));
+        for line in listed::lines(finding, site, style) {
+            page.hanging(DETAIL, "-", Ink::new(), &format!("{}: {}", line.name, line.known));
+        }
         page.field(
             DETAIL,
             "required",
