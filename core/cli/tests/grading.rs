@@ -11,6 +11,7 @@
 mod support;
 
 use std::collections::BTreeSet;
+use std::fmt::Write as _;
 use std::fs;
 
 use serde_json::Value;
@@ -479,8 +480,9 @@ fn a_hollow_and_the_way_out_of_it() {
         let mut plan = String::new();
         for (row, levels) in levels.iter().enumerate() {
             for (column, level) in levels.iter().enumerate() {
-                plan += &format!(
-                    "s{row}{column} spot-level at = [{}, {}]; level = \"FG {level}\"\n",
+                let _ = writeln!(
+                    plan,
+                    "s{row}{column} spot-level at = [{}, {}]; level = \"FG {level}\"",
                     90 + 10 * column,
                     110 - 10 * row
                 );
