@@ -9,9 +9,10 @@ use sha2::{Digest as _, Sha256};
 use crate::{WITNESS, garden, load, run, sandbox};
 
 /// The published versions and the SHA-256 of their files, each as its name, a zero byte and its text.
-const PUBLISHED: [(&str, &str); 2] = [
+const PUBLISHED: [(&str, &str); 3] = [
     ("0.1.0", "3e88abf8496df2b04eb6ff224c604e579b742b6b33159ed398e50022a4d95b4b"),
     ("0.1.1", "0ed7eab4ecf382a8ea1850ed8fdf504ae1c6b04497340520c5a6bf372551024e"),
+    ("0.1.2", "53cd49d1dc5e782bef07ddea5bd1a13267498491708137450a0f4874f037db8c"),
 ];
 
 #[test]

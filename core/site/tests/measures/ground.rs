@@ -89,8 +89,11 @@ fn ground_faces_the_way_it_falls() {
         [(0.0, 326.309_932_474_020_23), (18.0, 308.309_932_474_020_23), (-60.0, 26.309_932_474_020_23)]
     {
         let clockwise_of_up = groundrule_units::Angle::from_degrees(clockwise);
-        sheet.plan.site.north =
-            Some(groundrule_plan::North { clockwise_of_up, text: String::new(), span: Default::default() });
+        sheet.plan.site.north = Some(groundrule_plan::North {
+            clockwise_of_up,
+            text: String::new(),
+            span: groundrule_plan::Span::default(),
+        });
         close("aspect", asked(&sheet).unwrap().value().si().to_degrees(), expected, 1e-9);
     }
     let mut level = square([1.0; 4]);

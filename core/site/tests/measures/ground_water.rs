@@ -104,7 +104,7 @@ fn slope_with_house() -> Sheet {
 
 fn outcome(built: &Built, from: &str, ends: &[&str]) -> Outcome {
     let ends: Vec<_> = ends.iter().map(|end| built.id(end)).collect();
-    let courses = built.site.courses(Proposed, built.id(from), &ends, &[], false).unwrap();
+    let courses = built.site.courses(Proposed, built.id(from), &ends, &[], false).expect("there is ground");
     courses[0].outcome
 }
 
