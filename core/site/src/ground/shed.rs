@@ -1,7 +1,8 @@
 //! How much of the ground sheds its water where, and how sure it is that water keeps clear of a thing.
 //!
-//! Areas are found by halving: a triangle whose places all shed alike counts whole, any other is quartered, down to
-//! edges of [`FINEST`] metres. An area is good to about that width along the divides between the parts.
+//! Areas are found by quartering: a triangle whose places all shed alike counts whole, any other is quartered, down to
+//! edges of [`FINEST`] metres, on large lots a thousandth of their size. An area is good to about that width along the
+//! divides between the parts.
 
 use std::collections::BTreeMap;
 
@@ -109,6 +110,9 @@ impl Site {
         }
         let key =
             |tin: &Tin, at: Coord<f64>| holds(&pieces, at).then(|| watched.follow(ground, tin, at, &[]).0);
+        // On a large lot the parts grow with it, so that none takes longer than another.
+        let across = libm::sqrt(parts.iter().map(|(_, part)| part).sum());
+        let sizes = Sizes { coarsest: COARSEST.max(across / 100.0), finest: FINEST.max(across / 1000.0) };
         let mut areas: BTreeMap<Outcome, f64> = BTreeMap::new();
         let mut middles = Vec::new();
         for (facet, _) in &parts {
@@ -118,7 +122,7 @@ impl Site {
                     middles.push((middle, area));
                 }
             };
-            quarter(ground.places_of(*facet), &|at| key(&ground.tin, at), &mut add);
+            quarter(ground.places_of(*facet), sizes, &|at| key(&ground.tin, at), &mut add);
         }
         let spread = spreads(ground, &middles, &key, outcomes);
         let measured = outcomes.iter().zip(spread).map(|(outcome, terms)| {
@@ -133,26 +137,34 @@ fn holds(pieces: &[Piece<'_>], at: Coord<f64>) -> bool {
     pieces.iter().any(|piece| piece.lies(at) != Lies::Outside)
 }
 
+/// The edges of the triangles looked at, in metres.
+#[derive(Clone, Copy)]
+struct Sizes {
+    coarsest: f64,
+    finest: f64,
+}
+
 /// Calls `add` with the middle, the outcome and the area of each part that sheds alike.
 fn quarter(
     triangle: [Coord<f64>; 3],
+    sizes: Sizes,
     key: &impl Fn(Coord<f64>) -> Option<Outcome>,
     add: &mut impl FnMut(Coord<f64>, Option<Outcome>, f64),
 ) {
     let [a, b, c] = triangle;
     let longest = [(a, b), (b, c), (c, a)].iter().map(|(p, q)| norm(*q - *p)).fold(0.0, f64::max);
     let middle = (a + b + c) / 3.0;
-    if longest <= COARSEST {
+    if longest <= sizes.coarsest {
         let outcome = key(middle);
         let alike = || triangle.iter().all(|corner| key(middle + (*corner - middle) * 0.9) == outcome);
-        if longest <= FINEST || alike() {
+        if longest <= sizes.finest || alike() {
             add(middle, outcome, cross(b - a, c - a).abs() / 2.0);
             return;
         }
     }
     let (ab, bc, ca) = ((a + b) / 2.0, (b + c) / 2.0, (c + a) / 2.0);
     for part in [[a, ab, ca], [ab, b, bc], [ca, bc, c], [bc, ca, ab]] {
-        quarter(part, key, add);
+        quarter(part, sizes, key, add);
     }
 }
 
