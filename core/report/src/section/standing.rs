@@ -14,12 +14,13 @@ use crate::drawing::room::{Place, Room, text_width};
 use crate::drawing::svg::{Paper, Svg};
 
 /// Kinds that a section has no use for: what is only a line on the plan, or the ground itself.
-const LEFT_OUT: [&str; 13] = [
+const LEFT_OUT: [&str; 14] = [
     "lot",
     "sheet",
     "mark",
     "contour",
     "breakline",
+    "grading-limit",
     "flow-arrow",
     "section-line",
     "drainage-area",
@@ -44,6 +45,7 @@ pub(super) fn draw(
     room: &mut Room,
 ) {
     let Some(surface) = last(section) else { return };
+    let mut lot_lines: Vec<(Length, String)> = Vec::new();
     for crossing in &section.crossings {
         let Some(feature) = site.feature(crossing.feature) else { continue };
         if LEFT_OUT.iter().any(|kind| site.kinds().is_a(&feature.kind, kind)) {
@@ -51,11 +53,22 @@ pub(super) fn draw(
         }
         let one = One { site, surface, frame, crossing, feature };
         one.draw(svg);
+        // At a corner of the lot two lines are met at once; one name is enough where both have the same.
+        if one.is("lot-line") {
+            let told = (crossing.from, one.words());
+            let near = |(at, words): &(Length, String)| {
+                (*at - told.0).abs() < Length::from_feet(1.0) && *words == told.1
+            };
+            if lot_lines.iter().any(near) {
+                continue;
+            }
+            lot_lines.push(told);
+        }
         one.named(above, room);
     }
 }
 
-/// Room for the figures inside buildings is taken before names are placed.
+/// One thing that the line crosses.
 struct One<'a> {
     site: &'a Site,
     surface: &'a SurfaceProfile,

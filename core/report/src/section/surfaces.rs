@@ -15,6 +15,10 @@ const DEEP: f64 = 5.0;
 const SLOPE: f64 = 2.1;
 /// The size of the letters of cut and fill.
 const LETTER: f64 = 2.6;
+/// Earth thinner than this on the paper has no letter, in millimetres.
+const SLIVER: f64 = 0.4;
+/// A steeper stretch is the face of a wall.
+const FACE: f64 = 1.0;
 /// From here on a slope is written as run to rise, as banks are (common practice): 1 in 5.
 const BANK: f64 = 0.2;
 
@@ -50,7 +54,8 @@ pub(super) fn earth(svg: &mut Svg, above: &mut Svg, section: &Section, frame: &F
         let high = frame.at((station, now.max(then))).y;
         let text = format!("{} {}", if part.cut { "C" } else { "F" }, frame.unit.level(depth));
         let size = (text_width(&text, LETTER) + 0.6, LETTER + 0.4);
-        if wide < 1.5 {
+        let apart = frame.at((station, now)).y - frame.at((station, then)).y;
+        if wide < 1.5 || apart.abs() < SLIVER {
             continue;
         }
         let beside =
@@ -76,6 +81,9 @@ pub(super) fn lines(svg: &mut Svg, section: &Section, frame: &Frame, room: &mut 
 /// The slope of each stretch between breaks, along it where there is room.
 pub(super) fn slopes(svg: &mut Svg, section: &Section, frame: &Frame, room: &mut Room) {
     for leg in last(section).iter().flat_map(|profile| &profile.legs) {
+        if leg.slope.fraction().abs() > FACE {
+            continue;
+        }
         let (a, b) = (frame.at(leg.from), frame.at(leg.to));
         let text = slope(leg);
         let (wide, high) = (text_width(&text, SLOPE) + 1.0, SLOPE + 0.4);
@@ -103,10 +111,8 @@ fn slope(leg: &Leg) -> String {
         "level".to_owned()
     } else if steep < BANK {
         format!("{} %", decimal(steep * 100.0, 1))
-    } else if steep < 10.0 {
-        format!("{}:1", decimal(1.0 / steep, 1))
     } else {
-        "upright".to_owned()
+        format!("{}:1", decimal(1.0 / steep, 1))
     }
 }
 
