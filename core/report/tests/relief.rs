@@ -169,6 +169,11 @@ fn a_section_tells_floors_walls_earth_and_scales() {
     // The oak has no stated level and is told by its name; a line with a bend goes on behind it.
     check(&["lot.sw", "lot.nw"], Style::DecimalFeet, &["lot line", "Section lot.sw to lot.nw"]);
     check(&["house.nw", "lot.nw", "lot.ne"], Style::DecimalFeet, &["oak"]);
+    // A line does not cross itself, and what is written of its earth stays between its ends.
+    let svg = section(&sample, &["swale"], Style::DecimalFeet);
+    assert!(!svg.contains(">swale<"), "{svg}");
+    let (_, [left, ..]) = texts(&svg, 165.0).into_iter().find(|(text, _)| text.starts_with("C ")).unwrap();
+    assert!(left > 48.0, "{left}");
 }
 
 /// Without levels, or beside them all, there is no section but what to take for one.

@@ -83,7 +83,7 @@ pub fn svg(view: &View<'_>) -> String {
     let mut above = Svg::default();
     surfaces::claim(section, &frame, &mut room);
     surfaces::earth(&mut svg, &mut above, section, &frame, &mut room);
-    standing::draw(&mut svg, &mut above, site, section, &frame, &mut room);
+    standing::draw(&mut svg, &mut above, site, (section, name), &frame, &mut room);
     surfaces::lines(&mut svg, section, &frame, &mut room);
     for (end, x, out) in [(ends.0, frame.foot.x, -1.0), (ends.1, frame.end(), 1.0)] {
         // Outside the section, where no lot line stands.

@@ -8,7 +8,7 @@ use groundrule_units::Length;
 
 use super::scale::Frame;
 use super::surfaces::{last, level_near};
-use crate::drawing::name;
+use crate::drawing::name as title;
 use crate::drawing::relief::interval::Unit;
 use crate::drawing::room::{Place, Room, text_width};
 use crate::drawing::svg::{Paper, Svg};
@@ -40,7 +40,7 @@ pub(super) fn draw(
     svg: &mut Svg,
     above: &mut Svg,
     site: &Site,
-    section: &Section,
+    (section, name): (&Section, &str),
     frame: &Frame,
     room: &mut Room,
 ) {
@@ -48,7 +48,8 @@ pub(super) fn draw(
     let mut lot_lines: Vec<(Length, String)> = Vec::new();
     for crossing in &section.crossings {
         let Some(feature) = site.feature(crossing.feature) else { continue };
-        if LEFT_OUT.iter().any(|kind| site.kinds().is_a(&feature.kind, kind)) {
+        // A line does not cross itself.
+        if feature.id.0 == name || LEFT_OUT.iter().any(|kind| site.kinds().is_a(&feature.kind, kind)) {
             continue;
         }
         let one = One { site, surface, frame, crossing, feature };
@@ -258,7 +259,7 @@ impl One<'_> {
     }
 
     fn words(&self) -> String {
-        let own = name(self.feature);
+        let own = title(self.feature);
         if self.is("lot-line") {
             return match self.feature.facts.get("role") {
                 Some(Fact::Text(role)) => format!("{} lot line", role.replace('_', " ")),

@@ -98,6 +98,15 @@ fn contours_are_new_where_the_ground_is() {
             line.path.iter().copied().chain(line.path.windows(2).map(middle)).map(apart).fold(0.0, f64::max);
         assert!(changed > 0.015, "{} {changed}", line.level.metres());
     }
+    // Contours of the ground as it lies end at its rim: they run from one side of the square to the other.
+    let rim = |at: &Position| {
+        [at.x, at.y].into_iter().any(|it| it.metres().abs() < 1e-9 || (it.metres() - 40.0).abs() < 1e-9)
+    };
+    let lines = existing.contours(metres(0.25));
+    assert_eq!(lines.len(), 16);
+    for line in lines {
+        assert!(!line.closed && [line.path.first(), line.path.last()].into_iter().flatten().all(rim));
+    }
     let untouched = slope().build();
     assert!(!untouched.site.is_regraded() && untouched.site.new_contours(metres(0.25)).is_empty());
 }
