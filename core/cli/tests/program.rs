@@ -156,6 +156,67 @@ fn error_figures_only_on_request() {
     assert!(fs::read_to_string(folder.path().join("r.html")).unwrap().contains("class=\"error-figure\""));
 }
 
+/// A lot that falls from its rear to its front, with a house on it.
+const SLOPING: &str = r#"
+[site]
+name = "Slope 4, Tern Hollow"
+units = "ft"
+by = "builders_level"
+[ground]
+datum = "assumed"
+levels = { lot.sw = 98, lot.se = 97.5, lot.ne = 103, lot.nw = 102.5, house.sw = 99.6, house.se = 99.4, house.ne = 101, house.nw = 101.2 }
+[lot]
+corners = [[0, 0], [60, 0], [60, 90], [0, 90]]
+names = ["sw", "se", "ne", "nw"]
+[[feature]]
+id = "house"
+kind = "dwelling"
+status = "existing"
+box = { corner = "sw", at = [15, 30], size = ["30 ft", "25 ft"] }
+[[feature]]
+id = "a-a"
+kind = "section-line"
+line = [[20, 0], [20, 90]]
+"#;
+
+#[test]
+fn sections_along_lines_and_through_points() {
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("plan.toml"), SLOPING).unwrap();
+    let run =
+        |line: &str| groundrule_in(folder.path(), &["section", "plan.toml", line, "--write", "s.svg"], &[]);
+    for line in ["a-a", "lot.sw,lot.ne", "lot.sw, house.sw, lot.nw", "lot.sw-se"] {
+        let output = run(line);
+        assert_eq!(output.status.code(), Some(0), "{line}: {}", told(&output));
+        let text = fs::read_to_string(folder.path().join("s.svg")).unwrap();
+        assert!(text.starts_with("<svg ") && text.ends_with("</svg>\n"), "{line}");
+        fs::remove_file(folder.path().join("s.svg")).unwrap();
+    }
+    let check = |line: &str, what: &str, help: &str| {
+        let output = run(line);
+        let told = err(&output).split_whitespace().collect::<Vec<_>>().join(" ");
+        assert_eq!(output.status.code(), Some(2), "{line}: {told}");
+        assert!(told.contains(what) && told.contains(help), "{line}: {told}");
+        assert!(!folder.path().join("s.svg").exists(), "{line}");
+    };
+    check("aa", "no line `aa`", "Did you mean `a-a`?");
+    check("house", "`house` is no line", "joined by commas");
+    check("house.ne", "`house.ne` is one point", "joined by commas");
+    check(
+        "house.ne,lot.es,hose.sw",
+        "no points `lot.es`, `hose.sw`",
+        "Did you mean `house.sw` for `hose.sw`?",
+    );
+    check("lot.sw,lot.sw", "has no length", "apart");
+    check("", "no line", "joined by commas");
+    check(",", "no points", "groundrule survey");
+    let bare = SLOPING.lines().filter(|line| !line.starts_with("levels =")).collect::<Vec<_>>().join("\n");
+    fs::write(folder.path().join("plan.toml"), bare).unwrap();
+    check("a-a", "lacks levels of the existing ground", "at least three");
+    let wrong = groundrule_in(folder.path(), &["section", "plan.toml", "a-a", "--write", "s.pdf"], &[]);
+    assert!(err(&wrong).contains("Let its name end in .svg"), "{}", err(&wrong));
+}
+
 #[test]
 fn colour_only_where_it_is_wanted() {
     let plain = example("two-street-fence", &[]);

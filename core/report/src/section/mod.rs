@@ -83,11 +83,13 @@ pub fn svg(view: &View<'_>) -> String {
     let mut above = Svg::default();
     surfaces::claim(section, &frame, &mut room);
     surfaces::earth(&mut svg, &mut above, section, &frame, &mut room);
-    standing::draw(&mut svg, &mut above, site, section, &frame, &mut room);
+    standing::draw(&mut svg, &mut above, site, (section, name), &frame, &mut room);
     surfaces::lines(&mut svg, section, &frame, &mut room);
-    for (end, x) in [(ends.0, frame.foot.x), (ends.1, frame.end())] {
-        let at = Paper::new(x, frame.top() - 4.0);
-        room.take(Block::around(at, text_width(end, 3.6), 4.0));
+    for (end, x, out) in [(ends.0, frame.foot.x, -1.0), (ends.1, frame.end(), 1.0)] {
+        // Outside the section, where no lot line stands.
+        let half = text_width(end, 3.6) / 2.0;
+        let at = Paper::new(x + out * (half + 2.0), frame.top() - 4.0);
+        room.take(Block::around(at, 2.0 * half, 4.0));
         above.text("label end-letter", at, 0.0, end);
     }
     surfaces::slopes(&mut above, section, &frame, &mut room);

@@ -8,18 +8,19 @@ use groundrule_units::Length;
 
 use super::scale::Frame;
 use super::surfaces::{last, level_near};
-use crate::drawing::name;
+use crate::drawing::name as title;
 use crate::drawing::relief::interval::Unit;
 use crate::drawing::room::{Place, Room, text_width};
 use crate::drawing::svg::{Paper, Svg};
 
 /// Kinds that a section has no use for: what is only a line on the plan, or the ground itself.
-const LEFT_OUT: [&str; 13] = [
+const LEFT_OUT: [&str; 14] = [
     "lot",
     "sheet",
     "mark",
     "contour",
     "breakline",
+    "grading-limit",
     "flow-arrow",
     "section-line",
     "drainage-area",
@@ -39,23 +40,36 @@ pub(super) fn draw(
     svg: &mut Svg,
     above: &mut Svg,
     site: &Site,
-    section: &Section,
+    (section, name): (&Section, &str),
     frame: &Frame,
     room: &mut Room,
 ) {
     let Some(surface) = last(section) else { return };
+    let mut lot_lines: Vec<(Length, String)> = Vec::new();
     for crossing in &section.crossings {
         let Some(feature) = site.feature(crossing.feature) else { continue };
-        if LEFT_OUT.iter().any(|kind| site.kinds().is_a(&feature.kind, kind)) {
+        // A line does not cross itself.
+        if feature.id.0 == name || LEFT_OUT.iter().any(|kind| site.kinds().is_a(&feature.kind, kind)) {
             continue;
         }
         let one = One { site, surface, frame, crossing, feature };
         one.draw(svg);
+        // At a corner of the lot two lines are met at once; one name is enough where both have the same.
+        if one.is("lot-line") {
+            let told = (crossing.from, one.words());
+            let near = |(at, words): &(Length, String)| {
+                (*at - told.0).abs() < Length::from_feet(1.0) && *words == told.1
+            };
+            if lot_lines.iter().any(near) {
+                continue;
+            }
+            lot_lines.push(told);
+        }
         one.named(above, room);
     }
 }
 
-/// Room for the figures inside buildings is taken before names are placed.
+/// One thing that the line crosses.
 struct One<'a> {
     site: &'a Site,
     surface: &'a SurfaceProfile,
@@ -245,7 +259,7 @@ impl One<'_> {
     }
 
     fn words(&self) -> String {
-        let own = name(self.feature);
+        let own = title(self.feature);
         if self.is("lot-line") {
             return match self.feature.facts.get("role") {
                 Some(Fact::Text(role)) => format!("{} lot line", role.replace('_', " ")),

@@ -1,6 +1,6 @@
 //! Both surfaces of a section: lines, the cut ground under the upper of what will be, its slopes, earth to be moved.
 
-use groundrule_site::ground::{Leg, Section, SurfaceProfile};
+use groundrule_site::ground::{Leg, Moved, Section, SurfaceProfile};
 use groundrule_units::Length;
 
 use super::scale::Frame;
@@ -15,6 +15,10 @@ const DEEP: f64 = 5.0;
 const SLOPE: f64 = 2.1;
 /// The size of the letters of cut and fill.
 const LETTER: f64 = 2.6;
+/// Earth thinner than this on the paper has no letter, in millimetres.
+const SLIVER: f64 = 0.4;
+/// A steeper stretch is the face of a wall.
+const FACE: f64 = 1.0;
 /// From here on a slope is written as run to rise, as banks are (common practice): 1 in 5.
 const BANK: f64 = 0.2;
 
@@ -43,22 +47,40 @@ pub(super) fn earth(svg: &mut Svg, above: &mut Svg, section: &Section, frame: &F
         let wide = extent(&ring);
         ring.extend(back.iter().rev());
         svg.polygon(if part.cut { "earth cut" } else { "earth fill" }, &[&ring]);
-        let (station, depth) = part.deepest;
-        let levels = [&part.existing, &part.proposed].map(|profile| level(profile, station));
-        let [Some(now), Some(then)] = levels else { continue };
-        let middle = frame.at((station, (now + then) * 0.5));
-        let high = frame.at((station, now.max(then))).y;
-        let text = format!("{} {}", if part.cut { "C" } else { "F" }, frame.unit.level(depth));
-        let size = (text_width(&text, LETTER) + 0.6, LETTER + 0.4);
-        if wide < 1.5 {
-            continue;
+        if wide >= 1.5 {
+            letter(above, part, frame, room);
         }
-        let beside =
-            [0.0, 0.2, -0.2, 0.35, -0.35].map(|share| Place::level(middle.plus(share * wide, 0.0), share));
-        let over = [4.0, 7.0, 10.0].map(|up| Place::level(Paper::new(middle.x, high - up), 3.0));
-        if let Some(place) = room.best(beside.into_iter().chain(over), size.0, size.1) {
-            above.text("label earth-letter", place.at, 0.0, &text);
-        }
+    }
+}
+
+/// The letter of a part with its greatest depth: in the earth itself, near where it is deepest and thick enough, else
+/// over it.
+fn letter(svg: &mut Svg, part: &Moved, frame: &Frame, room: &mut Room) {
+    let (station, depth) = part.deepest;
+    let both = |station: Length| Some((level(&part.existing, station)?, level(&part.proposed, station)?));
+    let thick = |(now, then): (Length, Length)| (now - then).abs().metres() * frame.per_metre * frame.times;
+    let (Some(levels), Some(first), Some(last)) =
+        (both(station), part.existing.first(), part.existing.last())
+    else {
+        return;
+    };
+    if thick(levels) < SLIVER {
+        return;
+    }
+    let text = format!("{} {}", if part.cut { "C" } else { "F" }, frame.unit.level(depth));
+    let (wide, high) = (text_width(&text, LETTER) + 0.6, LETTER + 0.4);
+    let deepest = frame.at((station, levels.0.max(levels.1)));
+    let (left, right) = (frame.at(*first).x + wide / 2.0, frame.at(*last).x - wide / 2.0);
+    let inside = (1..20).filter_map(|k| {
+        let here = first.0 + (last.0 - first.0) * (f64::from(k) / 20.0);
+        let levels = both(here)?;
+        let at = frame.at((here, (levels.0 + levels.1) * 0.5));
+        let worse = (at.x - deepest.x).abs() * 0.1 + if thick(levels) < high { 2.0 } else { 0.0 };
+        (at.x >= left && at.x <= right).then(|| Place::level(at, worse))
+    });
+    let over = [4.0, 7.0, 10.0].map(|up| Place::level(deepest.plus(0.0, -up), 4.0));
+    if let Some(place) = room.best(inside.chain(over), wide, high) {
+        svg.text("label earth-letter", place.at, 0.0, &text);
     }
 }
 
@@ -76,6 +98,9 @@ pub(super) fn lines(svg: &mut Svg, section: &Section, frame: &Frame, room: &mut 
 /// The slope of each stretch between breaks, along it where there is room.
 pub(super) fn slopes(svg: &mut Svg, section: &Section, frame: &Frame, room: &mut Room) {
     for leg in last(section).iter().flat_map(|profile| &profile.legs) {
+        if leg.slope.fraction().abs() > FACE {
+            continue;
+        }
         let (a, b) = (frame.at(leg.from), frame.at(leg.to));
         let text = slope(leg);
         let (wide, high) = (text_width(&text, SLOPE) + 1.0, SLOPE + 0.4);
@@ -103,10 +128,8 @@ fn slope(leg: &Leg) -> String {
         "level".to_owned()
     } else if steep < BANK {
         format!("{} %", decimal(steep * 100.0, 1))
-    } else if steep < 10.0 {
-        format!("{}:1", decimal(1.0 / steep, 1))
     } else {
-        "upright".to_owned()
+        format!("{}:1", decimal(1.0 / steep, 1))
     }
 }
 

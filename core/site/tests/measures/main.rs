@@ -15,6 +15,7 @@ mod lots;
 mod near;
 mod properties;
 mod regions;
+mod sections;
 mod sheet;
 mod sheet_feature;
 mod spread;

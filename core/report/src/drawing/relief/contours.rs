@@ -1,5 +1,7 @@
 //! Contours: dashed as the ground lies, solid as it shall be, the heavy ones with their level written in a gap.
 
+use std::collections::BTreeSet;
+
 use groundrule_site::Site;
 use groundrule_site::ground::ContourLine;
 use groundrule_survey::Surface;
@@ -20,8 +22,8 @@ const FREE: f64 = 0.5;
 const REPEAT: f64 = 150.0;
 /// A shorter piece of a contour than this is not drawn: it is a speck of where two surfaces part.
 const SPECK: f64 = 1.2;
-/// With fewer heavy contours than this all are figured.
-const FEW: usize = 2;
+/// With fewer levels of heavy contours than this all contours are figured.
+const FEW: usize = 3;
 
 /// A piece of a contour on the sheet.
 struct Line {
@@ -50,7 +52,8 @@ pub(super) fn draw(
     };
     // What shall be has its figures first.
     let lines: Vec<Line> = drawn(proposed, true).into_iter().chain(drawn(existing, false)).collect();
-    let heavy = lines.iter().filter(|line| line.heavy && length(&line.path) > 20.0).count();
+    let long = lines.iter().filter(|line| line.heavy && length(&line.path) > 20.0);
+    let heavy = long.map(|line| line.figure.as_str()).collect::<BTreeSet<&str>>().len();
     for line in &lines {
         let figured = line.heavy || heavy < FEW;
         one(svg, line, figured, cover, room);

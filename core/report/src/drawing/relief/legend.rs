@@ -87,8 +87,13 @@ pub(super) fn draw(relief: &Relief<'_>, svg: &mut Svg, sheet: &Sheet, at: Paper)
     );
     let unit = if relief.unit.word() == "ft" { "feet" } else { "metres" };
     let arrows = if relief.regraded { " Arrows, hollows and banks: of the ground as proposed." } else { "" };
+    let some = if spots::are_many(relief.site) {
+        " Of levels that stand close together some are written."
+    } else {
+        ""
+    };
     let words = format!(
-        "{}. Levels in {unit}, {counted}.{arrows} The ground between levels is taken as straight; this is no topographic \
+        "{}. Levels in {unit}, {counted}.{some}{arrows} The ground between levels is taken as straight; this is no topographic \
          survey.",
         relief.interval(sheet).words()
     );

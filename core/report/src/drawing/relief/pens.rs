@@ -25,7 +25,7 @@ pub(super) const STYLE: &str = "
 .plan .breakline{stroke-width:.18;stroke-dasharray:6 1 1 1}
 .plan .swale{stroke:#33506b;stroke-width:.35;stroke-dasharray:4 1 .6 1 .6 1}
 .plan .curb{stroke-width:.5}
-.plan .grading-limit{stroke-width:.5;stroke-dasharray:7 2}
+.plan .grading-limit{stroke-width:.35;stroke-dasharray:7 2}
 .plan .drainage-area{stroke-width:.35;stroke-dasharray:1.4 1 5 1}
 .plan .section-mark{stroke-width:.35;stroke-dasharray:10 1.5 2 1.5}
 .plan .section-end{stroke-width:.7}

@@ -19,6 +19,8 @@ const FIGURE: f64 = 1.8;
 const CROSS: f64 = 0.7;
 /// Of several levels in one square of this size the first is written.
 const SQUARE: f64 = 2.0;
+/// Where there are more levels than this on the sheet, squares are so large that about so many are written.
+const MANY: usize = 150;
 
 /// Draws the levels of one surface; proposed ones are those the proposed surface does not share.
 pub(super) fn draw(
@@ -39,16 +41,31 @@ pub(super) fn draw(
         .map(|spot| (sheet.place(spot.at), spot))
         .collect();
     spots.retain(|(at, _)| window.holds(*at) && room.holds(*at));
+    let square = square(spots.len(), window);
     // What is named by a term says most.
     spots.sort_by_key(|(_, spot)| (word(spot.term).is_empty(), spot.at.x, spot.at.y, spot.level));
     for (at, spot) in spots {
         #[allow(clippy::cast_possible_truncation, reason = "paper is a few metres wide at most")]
-        let square = ((at.x / SQUARE).floor() as i64, (at.y / SQUARE).floor() as i64);
+        let square = ((at.x / square).floor() as i64, (at.y / square).floor() as i64);
         if !squares.insert(square) {
             continue;
         }
         one(svg, at, &text(&spot, unit), of == Surface::Proposed, room);
     }
+}
+
+/// How large the squares are for so many levels.
+fn square(count: usize, window: Window) -> f64 {
+    let area = (window.high.x - window.low.x) * (window.high.y - window.low.y);
+    if count > MANY { libm::sqrt(area / MANY as f64).max(SQUARE) } else { SQUARE }
+}
+
+/// True when a surface has more levels than are written.
+pub(super) fn are_many(site: &Site) -> bool {
+    let count = |of: Surface| {
+        site.ground(of).map_or(0, |ground| ground.spots().iter().filter(|s| s.of == of).count())
+    };
+    count(Surface::Existing) > MANY || count(Surface::Proposed) > MANY
 }
 
 /// The figure with the term where that says more than that it is ground.
