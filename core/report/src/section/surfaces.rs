@@ -78,7 +78,8 @@ fn letter(svg: &mut Svg, part: &Moved, frame: &Frame, room: &mut Room) {
         let worse = (at.x - deepest.x).abs() * 0.1 + if thick(levels) < high { 2.0 } else { 0.0 };
         (at.x >= left && at.x <= right).then(|| Place::level(at, worse))
     });
-    let over = [4.0, 7.0, 10.0].map(|up| Place::level(deepest.plus(0.0, -up), 4.0));
+    let over_it = if left <= right { deepest.x.clamp(left, right) } else { deepest.x };
+    let over = [4.0, 7.0, 10.0].map(|up| Place::level(Paper::new(over_it, deepest.y - up), 4.0));
     if let Some(place) = room.best(inside.chain(over), wide, high) {
         svg.text("label earth-letter", place.at, 0.0, &text);
     }
