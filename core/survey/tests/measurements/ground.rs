@@ -520,7 +520,7 @@ fn too_few_levels() {
     let remark = remarks.iter().find(|remark| remark.code == "data::too-few-levels").expect("the remark");
     assert_eq!(
         remark.help.as_deref(),
-        Some("Take the level of the ground at `lot.ne`, `lot.nw`, which lie farthest from those known.")
+        Some("Take the level of the ground at `lot.ne`, `lot.nw`, farthest from those known.")
     );
     assert_eq!(remark.spots.len(), 2);
     assert_eq!(layout.ground.levels.len(), 1);

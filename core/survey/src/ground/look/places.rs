@@ -149,10 +149,7 @@ pub(super) fn too_few(plan: &Plan, layout: &Layout) -> Option<Remark> {
     let corners = farthest(plan, layout, &places);
     let help = match corners.iter().map(|(name, _)| format!("`{name}`")).collect::<Vec<_>>().as_slice() {
         [] => "Take more levels off that line, where nothing is known yet.".to_owned(),
-        names => format!(
-            "Take the level of the ground at {}, which lie farthest from those known.",
-            names.join(", ")
-        ),
+        names => format!("Take the level of the ground at {}, farthest from those known.", names.join(", ")),
     };
     Some(Remark {
         about: about(of(surface)),

@@ -1,4 +1,4 @@
-use groundrule_kit::{Answer, Check, Ground, Info, Mark, Outcome, Place, Reading, Refusal};
+use groundrule_kit::{Answer, Check, Ground, Info, Mark, Outcome, Reading, Refusal};
 
 use crate::amounts::label;
 use crate::goes::goes;
@@ -19,12 +19,15 @@ use crate::surface::{GRADE, few_levels, on_ground};
 /// - `grade`: `proposed` or `existing`. Without it, `proposed`.
 ///
 /// # Answers
-/// A count for each subject, with the facts `goes` (in words, each end and the number of its places) and `places`. Each
-/// way is drawn. Lacking where the plan has no levels of that ground, or none at the subject.
+/// A count for each subject, with the facts `goes` (in words, each end and the number of its places) and `places`. Marked
+/// is where water ends nowhere, and every end where there are few. Lacking where the plan has no levels of that ground, or none at the subject.
 ///
 /// # Cautions
 /// Water is followed over the bare surface. At a lot line it is followed no farther.
 pub struct WaterCourse;
+
+/// Ends of so many places are all drawn.
+const FEW: usize = 4;
 
 impl Check for WaterCourse {
     const INFO: Info = Info {
@@ -52,12 +55,10 @@ impl Check for WaterCourse {
                 .text("goes", words.as_str())
                 .counted("places", small(courses.len()))
                 .said(format!("water {words}"), "none that stands");
-            for course in &courses {
-                for span in course.path.iter().zip(course.path.iter().skip(1)) {
-                    reading = reading.mark(Mark::Span(*span.0, *span.1));
-                }
-                reading.marks.extend(course.path.last().map(|at: &Place| Mark::Spot(*at)));
-            }
+            // Where all of a lawn runs to would fill the sheet: of many places only those that end nowhere are drawn.
+            let few = courses.len() <= FEW;
+            let drawn = courses.iter().filter(|course| few || nowhere(course.outcome));
+            reading.marks.extend(drawn.filter_map(|course| Some(Mark::Spot(*course.path.last()?))));
             readings.push(reading);
         }
         Ok(readings)
