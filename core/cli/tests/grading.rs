@@ -274,6 +274,21 @@ const ROWS: &[Row] = &[
     ),
     ("roof-to-neighbor", TILTED, "100.5", "90"),
     ("more-to-neighbor", TILTED, "100.5", "90"),
+    (
+        "water-over-walk",
+        "bare\nl breakline line = [[0, 0], [0, 200]]; levels = [\"FG @\", \"FG @\"]\nr breakline line = [[200, 0], [200, 200]]; levels = [\"FG 100\", \"FG 100\"]\n\
+         w walk line = [[20, 60], [20, 80]]; width = \"4 ft\"\nd downspout at = [45, 70]",
+        "101",
+        "99",
+    ),
+    // The swale takes the upper half of the lot: 20,000 sq ft.
+    (
+        "drained-area-as-stated",
+        "bare\nl breakline line = [[0, 0], [0, 200]]; levels = [\"FG 100\", \"FG 102\"]\nr breakline line = [[200, 0], [200, 200]]; levels = [\"FG 100\", \"FG 102\"]\n\
+         s swale line = [[0, 100], [200, 100]]; drained_area = \"@ sq ft\"",
+        "20000",
+        "15000",
+    ),
     ("roof-water-ends", PIT, "100.6", "95"),
     ("paving-water-ends", PIT, "100.6", "95"),
     ("lot-water-ends", PIT, "100.6", "95"),

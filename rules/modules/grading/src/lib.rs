@@ -12,9 +12,9 @@ mod surface;
 mod walls;
 
 pub use checks::{
-    Aspect, ContourSlope, Earthwork, FaceDistance, FaceSlope, FaceToLine, FallFromWall, HollowDepth,
-    KeepsClear, LeavesOverLine, LevelOverGround, LevelOverMark, OutfallGap, SlopeAcross, SlopeAlong,
-    SlopeBreak, SlopeOver, Surcharge, WallHeight, WallTiers, WaterCourse,
+    Aspect, ContourSlope, DrainedArea, Earthwork, FaceDistance, FaceSlope, FaceToLine, FallFromWall,
+    HollowDepth, KeepsClear, LeavesOverLine, LevelOverGround, LevelOverMark, OutfallGap, SlopeAcross,
+    SlopeAlong, SlopeBreak, SlopeOver, Surcharge, WallHeight, WallTiers, WaterCourse,
 };
 
-groundrule_kit::module! { checks: [FallFromWall, SlopeOver, SlopeAlong, SlopeAcross, SlopeBreak, ContourSlope, Aspect, LevelOverGround, LevelOverMark, HollowDepth, KeepsClear, WaterCourse, LeavesOverLine, Earthwork, WallHeight, WallTiers, Surcharge, FaceDistance, FaceToLine, FaceSlope, OutfallGap] }
+groundrule_kit::module! { checks: [FallFromWall, SlopeOver, SlopeAlong, SlopeAcross, SlopeBreak, ContourSlope, Aspect, LevelOverGround, LevelOverMark, HollowDepth, KeepsClear, WaterCourse, LeavesOverLine, DrainedArea, Earthwork, WallHeight, WallTiers, Surcharge, FaceDistance, FaceToLine, FaceSlope, OutfallGap] }

@@ -2,6 +2,7 @@
 
 mod aspect;
 mod contour_slope;
+mod drained_area;
 mod earthwork;
 mod face_distance;
 mod face_slope;
@@ -24,6 +25,7 @@ mod water_course;
 
 pub use aspect::Aspect;
 pub use contour_slope::ContourSlope;
+pub use drained_area::DrainedArea;
 pub use earthwork::Earthwork;
 pub use face_distance::FaceDistance;
 pub use face_slope::FaceSlope;
