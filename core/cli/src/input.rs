@@ -9,7 +9,7 @@ use groundrule_formats::{Layers, Options, Use, geojson, geopackage, landxml, poi
 use groundrule_plan::{KindTree, Plan, Remark, Source, read_plan};
 use groundrule_site::Site;
 use groundrule_survey::Layout;
-use groundrule_units::{Length, SheetUnit, Style, Written, read_length};
+use groundrule_units::{Length, Style, Written, read_length};
 
 use crate::args::{Import, Units};
 use crate::files;
@@ -89,11 +89,5 @@ fn title(path: &Path) -> String {
 
 /// The units to write in: those asked for, else those of the sheet.
 pub(crate) fn style(units: &Units, plan: &Plan) -> Style {
-    units.units.map_or_else(
-        || match plan.site.units {
-            SheetUnit::Feet | SheetUnit::Inches => Style::DecimalFeet,
-            SheetUnit::Metres | SheetUnit::Millimetres => Style::Metres,
-        },
-        Style::from,
-    )
+    units.units.map_or_else(|| Style::from(plan.site.units), Style::from)
 }

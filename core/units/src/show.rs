@@ -1,6 +1,6 @@
 //! Quantities to written text, rounded as the trade rounds them.
 
-use crate::{Dimension, Quantity};
+use crate::{Dimension, Quantity, SheetUnit};
 
 /// The family of units a report is written in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -11,6 +11,16 @@ pub enum Style {
     DecimalFeet,
     /// Metres to 1 mm, square metres.
     Metres,
+}
+
+impl From<SheetUnit> for Style {
+    /// As the sheet is written.
+    fn from(units: SheetUnit) -> Self {
+        match units {
+            SheetUnit::Feet | SheetUnit::Inches => Self::DecimalFeet,
+            SheetUnit::Metres | SheetUnit::Millimetres => Self::Metres,
+        }
+    }
 }
 
 /// Standard uncertainty to a 95 % half width: the 0.975 quantile of the normal distribution.

@@ -3,7 +3,7 @@
 use groundrule_plan::{Gravity, Name, Plan, Remark, Span};
 use groundrule_survey::{GroundLevel, GroundLine, Layout, Position, Surface};
 use groundrule_terrain::{Input, Place, Trouble};
-use groundrule_units::Length;
+use groundrule_units::{Length, Style, show};
 
 use super::word;
 
@@ -125,11 +125,6 @@ impl<'a> Told<'a> {
 
     /// A length as the sheet writes lengths.
     fn length(&self, length: Length) -> String {
-        use groundrule_units::{SheetUnit, Style, show};
-        let style = match self.plan.site.units {
-            SheetUnit::Feet | SheetUnit::Inches => Style::DecimalFeet,
-            SheetUnit::Metres | SheetUnit::Millimetres => Style::Metres,
-        };
-        show(length.into(), style)
+        show(length.into(), Style::from(self.plan.site.units))
     }
 }

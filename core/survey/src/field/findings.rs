@@ -8,7 +8,7 @@ pub(crate) mod sides;
 use std::collections::{BTreeMap, BTreeSet};
 
 use groundrule_plan::{Gravity, Measurement, Name, Plan, Remark};
-use groundrule_units::{Length, SheetUnit, Style, show};
+use groundrule_units::{Length, Style, show};
 
 use crate::Point;
 
@@ -65,14 +65,7 @@ impl Told {
     }
 }
 
-/// How lengths are written in findings: as the sheet has them.
-fn style(plan: &Plan) -> Style {
-    match plan.site.units {
-        SheetUnit::Feet | SheetUnit::Inches => Style::DecimalFeet,
-        SheetUnit::Metres | SheetUnit::Millimetres => Style::Metres,
-    }
-}
-
+/// A length as the sheet writes lengths.
 pub(crate) fn length(plan: &Plan, metres: f64) -> String {
-    show(Length::from_metres(metres).into(), style(plan))
+    show(Length::from_metres(metres).into(), Style::from(plan.site.units))
 }
