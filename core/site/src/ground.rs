@@ -1,7 +1,7 @@
 //! The ground as a surface: its levels, slopes and faces, and where water runs on it.
 //!
-//! One surface for the ground as it lies and one for the ground as it shall be ([`assemble`]). Every corner of a surface
-//! has a place and a level that err; a figure errs with the corners of the facets that decide it ([`model`]). A corner of a
+//! One surface for the ground as it lies and one for the ground as it shall be (`assemble`). Every corner of a surface
+//! has a place and a level that err; a figure errs with the corners of the facets that decide it (`model`). A corner of a
 //! building whose level nobody gave has a guessed one, so that the surface holds together; what rests on it is lacking.
 
 mod along;
