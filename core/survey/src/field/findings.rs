@@ -65,7 +65,11 @@ impl Told {
     }
 }
 
-/// A length as the sheet writes lengths.
+/// How lengths are written in findings: as the sheet has them.
+fn style(plan: &Plan) -> Style {
+    Style::from(plan.site.units)
+}
+
 pub(crate) fn length(plan: &Plan, metres: f64) -> String {
-    show(Length::from_metres(metres).into(), Style::from(plan.site.units))
+    show(Length::from_metres(metres).into(), style(plan))
 }
