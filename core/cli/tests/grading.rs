@@ -167,8 +167,8 @@ const ROWS: &[Row] = &[
     (
         "lot-mean-slope",
         "bare\nf breakline line = [[0, 0], [200, 0]]; levels = [\"EG 100\", \"EG 100\"]\nr breakline line = [[0, 200], [200, 200]]; levels = [\"EG @\", \"EG @\"]",
+        "159.9",
         "160",
-        "160.1",
     ),
     (
         "lot-aspect",

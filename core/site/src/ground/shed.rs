@@ -22,7 +22,7 @@ use crate::shape::segments::{cross, norm};
 use crate::{FeatureId, Measured, Need, Site, Terms};
 
 /// Triangles with edges no longer than this, in metres, are not quartered further.
-const FINEST: f64 = 0.25;
+const FINEST: f64 = 0.5;
 /// Triangles with longer edges than this, in metres, are quartered without looking.
 const COARSEST: f64 = 4.0;
 /// Surfaces drawn for a chance.

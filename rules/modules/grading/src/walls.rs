@@ -43,15 +43,36 @@ pub(crate) fn height<G: Ground>(ground: &G, wall: Feature, of: Height) -> Result
     }
 }
 
-/// The lowest level stated of the foot of a wall.
+/// The mean level stated of the foot of a wall.
 pub(crate) fn foot<G: Ground>(ground: &G, wall: Feature) -> Option<G::Amount> {
     let levels = each(ground, wall, "bottom_levels");
-    ground.least(&levels.iter().collect::<Vec<_>>())
+    let sum = ground.sum(&levels.iter().collect::<Vec<_>>())?;
+    ground.scale(&[(&sum, 1.0 / levels.len() as f64)]).pop()
+}
+
+/// The ground that a stated height is counted from: `high`, `low`, or `level` for a wall that holds nothing.
+pub(crate) fn side<G: Ground>(ground: &G, wall: Feature) -> Option<String> {
+    ground.texts(&[wall], "height_side").pop().flatten()
 }
 
 fn exposed<G: Ground>(ground: &G, wall: Feature) -> Result<G::Amount, Need> {
     let (top, bottom) = (each(ground, wall, "top_levels"), each(ground, wall, "bottom_levels"));
-    over(ground, &top, &bottom).or_else(|| single(ground, wall, "height")).ok_or_else(|| {
+    if let Some(height) = over(ground, &top, &bottom) {
+        return Ok(height);
+    }
+    let height = single(ground, wall, "height");
+    // Counted from the ground on its high side, it leaves out what the wall holds.
+    if height.is_some() && side(ground, wall).as_deref() == Some("high") {
+        let step = single(ground, wall, "ground_step");
+        return height.zip(step).and_then(|(height, step)| plus(ground, &height, &step)).ok_or_else(|| {
+            Need::new(
+                format!("step of the ground at {}", label(ground, wall)),
+                "state how much lower the ground is on its low side as `ground_step`, or its levels as `top_levels` and \
+                 `bottom_levels`",
+            )
+        });
+    }
+    height.ok_or_else(|| {
         Need::new(
             format!("height of {}", label(ground, wall)),
             "state the levels of its top and of the ground on its low side as `top_levels` and `bottom_levels`, one for \

@@ -55,3 +55,16 @@ fn a_wall_that_holds_nothing() {
         "free: not applicable, the ground is level on both sides of it",
     );
 }
+
+#[test]
+fn a_height_from_the_high_side_takes_the_step_of_the_ground() {
+    let wall = || {
+        Sketch::new()
+            .feature("wall", "structure/wall", Rect::metres(0.0, 0.0, 10.0, 0.0))
+            .stating("height", Length::from_metres(0.3))
+            .stating("height_side", "high")
+            .subjects(&["wall"])
+    };
+    assert_eq!(wall().ask::<WallHeight>(), "wall: lacking step of the ground at wall");
+    assert_eq!(wall().stating("ground_step", Length::from_metres(1.5)).ask::<WallHeight>(), "wall: 1.8 m");
+}

@@ -6,7 +6,7 @@ use groundrule_kit::{
 use crate::amounts::known;
 use crate::parameters::needed;
 use crate::surface::GRADE;
-use crate::walls::{MEASURE, foot, height};
+use crate::walls::{MEASURE, foot, height, side};
 
 /// Surcharge: how far what loads the ground stands from each wall that holds it.
 ///
@@ -20,7 +20,7 @@ use crate::walls::{MEASURE, foot, height};
 /// # Parameters
 /// - `reach`: how far to look for loads, well above any distance that is asked for. Needed.
 /// - `measure`: the height of the wall: `exposed`, `retained` or `from-footing`. Without it, `exposed`.
-/// - `grade`: the ground by which a load stands above the wall, `proposed` or `existing`. Without it, `proposed`.
+/// - `grade`: the ground by which a load stands above the wall, both at their mean level, `proposed` or `existing`. Without it, `proposed`.
 ///
 /// # Answers
 /// A length for each wall and load, with the facts `wall_height` and `above` (whether the load stands higher than the
@@ -51,7 +51,7 @@ impl Check for Surcharge {
             .extend(alone.map(|wall| Reading::not_applicable(wall, "nothing that loads it is within reach")));
         let loads: Vec<Feature> = pairs.iter().map(|pair| pair.1).collect();
         let levels: Vec<Option<f64>> = if ground.known(grade) {
-            ground.level(grade, &loads, Figure::Greatest).iter().map(|level| known(ground, level)).collect()
+            ground.level(grade, &loads, Figure::Mean).iter().map(|level| known(ground, level)).collect()
         } else {
             vec![None; loads.len()]
         };
@@ -59,6 +59,11 @@ impl Check for Surcharge {
         for (((wall, load), gap), level) in pairs.into_iter().zip(gaps).zip(levels) {
             let base = foot(ground, wall).and_then(|foot| known(ground, &foot));
             let above = level.zip(base).is_none_or(|(level, base)| level > base + LEVEL_WITH_FOOT);
+            if side(ground, wall).as_deref() == Some("level") {
+                readings
+                    .push(Reading::not_applicable(wall, "the ground is level on both sides of it").to(load));
+                continue;
+            }
             readings.push(match height(ground, wall, measure) {
                 Ok(height) => {
                     Reading::amount(wall, gap).to(load).shown("wall_height", height).flag("above", above)

@@ -17,8 +17,9 @@ use crate::walls::{Height, MEASURE, height};
 /// - `measure`: `exposed`, `retained` or `from-footing`. Without it, `exposed`.
 ///
 /// # Answers
-/// A length for each subject. Lacking where its levels are not stated, or for `from-footing` its `footing_depth`. For
-/// `retained` not applicable to a wall whose `height_side` says that both sides are level.
+/// A length for each subject. Lacking where its levels are not stated, or for `from-footing` its `footing_depth`. But for
+/// `exposed`, not applicable to a wall whose `height_side` says that both sides are level. A stated `height` that is
+/// counted from the high side takes the `ground_step` as well.
 ///
 /// # Cautions
 /// A wall is as high as somebody says it is; between two stations it may be higher.
@@ -38,7 +39,7 @@ impl Check for WallHeight {
         let subjects = ground.subjects();
         let sides = ground.texts(&subjects, "height_side");
         let all = subjects.into_iter().zip(sides).map(|(wall, side)| {
-            if measure == Height::Retained && side.as_deref() == Some("level") {
+            if measure != Height::Exposed && side.as_deref() == Some("level") {
                 return Reading::not_applicable(wall, "the ground is level on both sides of it");
             }
             match height(ground, wall, measure) {
