@@ -51,7 +51,7 @@ impl Site {
         })
     }
 
-    /// The greatest change of slope along a feature from one stretch to the next, each of at least such a length.
+    /// The greatest change of slope along a feature, from such a length before a break to such a length after it.
     pub fn slope_break(&self, which: Surface, line: FeatureId, stretch: Length) -> Measured {
         let path = self.axis(line);
         self.sloping(which, line, &path, |ground, path| breaks(ground, path, stretch.metres()))
@@ -172,36 +172,47 @@ struct Leg {
     from: f64,
 }
 
-/// Neighbouring stretches of a profile, joined until each has a length, and the greatest change between two of them.
-fn breaks(ground: &Ground, path: &[Point], least: f64) -> Option<Measured> {
+/// The greatest change of slope at a break: between the mean slopes over such a length before and after it, or over what
+/// there is of the path where that is less.
+fn breaks(ground: &Ground, path: &[Point], window: f64) -> Option<Measured> {
     let mut legs: Vec<Leg> = Vec::new();
     let mut station = 0.0;
     let mut needs = Vec::new();
     for candidate in candidates(ground, path, Way::Along) {
         needs.extend(ground.needs(candidate.facets.iter().copied()));
-        let leg =
-            Leg { slope: candidate.value, terms: candidate.terms, length: candidate.weight, from: station };
-        station += leg.length;
-        match legs.last_mut() {
-            Some(last) if last.length < least || (last.slope - leg.slope).abs() < 1e-9 => {
-                let total = last.length + leg.length;
-                last.slope = (last.slope * last.length + leg.slope * leg.length) / total;
-                last.terms = combine(&last.terms, last.length / total, &leg.terms, leg.length / total);
-                last.length = total;
-            }
-            _ => legs.push(leg),
+        let (length, from) = (candidate.weight, station);
+        legs.push(Leg { slope: candidate.value, terms: candidate.terms, length, from });
+        station += length;
+    }
+    let first = legs.first()?;
+    let mut greatest = (0.0, Terms::new(), first.from);
+    for at in legs.iter().skip(1).map(|leg| leg.from) {
+        let (before, after) = (mean_slope(&legs, at - window, at), mean_slope(&legs, at, at + window));
+        let change = before.0 - after.0;
+        if change.abs() > greatest.0 {
+            let sign = if change >= 0.0 { 1.0 } else { -1.0 };
+            greatest = (change.abs(), combine(&before.1, sign, &after.1, -sign), at);
         }
     }
-    let change = |(a, b): &(&Leg, &Leg)| (a.slope - b.slope).abs();
-    let pairs = legs.iter().zip(legs.iter().skip(1));
-    let Some((a, b)) = pairs.max_by(|x, y| change(x).total_cmp(&change(y))) else {
-        return legs.first().map(|_| Measured::exact(Quantity::new(Dimension::Ratio, 0.0)));
-    };
-    let sign = if a.slope >= b.slope { 1.0 } else { -1.0 };
-    let terms = combine(&a.terms, sign, &b.terms, -sign);
-    let spot = axis::between(path, b.from, b.from + 1e-6).into_iter().next();
-    let mut measured = Measured::new(Quantity::new(Dimension::Ratio, change(&(a, b))), terms);
+    let (change, terms, at) = greatest;
+    let spot = axis::between(path, at, at + 1e-6).into_iter().next();
+    let mut measured = Measured::new(Quantity::new(Dimension::Ratio, change), terms);
     measured.marks = spot.map(|point| Mark::Spot(point.at)).into_iter().collect();
     measured.needs = sorted(needs);
     Some(measured)
+}
+
+/// The mean slope between two stations, as far as the legs reach.
+fn mean_slope(legs: &[Leg], from: f64, to: f64) -> (f64, Terms) {
+    let inside = |leg: &Leg| ((leg.from + leg.length).min(to) - leg.from.max(from)).max(0.0);
+    let total: f64 = legs.iter().map(inside).sum();
+    let (mut slope, mut gather) = (0.0, Gather::default());
+    for leg in legs {
+        let share = inside(leg) / total;
+        if share > 0.0 {
+            slope += leg.slope * share;
+            gather.terms(&leg.terms, share);
+        }
+    }
+    (slope, gather.finish())
 }

@@ -3,6 +3,7 @@
 //! Buildings and pools are holes. A level within a foot of a wall was taken at it; a corner of a wall without one gets
 //! the level that the surface without the building has there, and is told as guessed.
 
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use groundrule_plan::{KindTree, Plan, Remark, Status};
@@ -158,8 +159,16 @@ impl Work<'_> {
     ) -> Vec<u32> {
         let mut ring = Vec::new();
         for (i, corner) in footprint.ring.iter().enumerate() {
-            let mut here =
-                levels.iter().filter(|(_, stands)| *stands == Stands::Corner(i)).map(|(level, _)| *level);
+            let mut here: Vec<usize> = levels
+                .iter()
+                .filter(|(_, stands)| *stands == Stands::Corner(i))
+                .map(|(level, _)| *level)
+                .collect();
+            // Of several, that of this very ground, and of those the nearest.
+            here.sort_by(|a, b| {
+                self.fitness(*a, corner).partial_cmp(&self.fitness(*b, corner)).unwrap_or(Ordering::Equal)
+            });
+            let mut here = here.into_iter();
             let taken = here.next();
             let slot = match taken.and_then(|level| Some((level, self.levels.levels.get(level)?))) {
                 Some((k, level)) => draft.push(level.height, self.taken(k, level, corner.clone())),
@@ -212,7 +221,11 @@ impl Work<'_> {
         let (level, error) =
             open.and_then(|(tin, errors)| interpolated(tin, errors, p)).unwrap_or_else(|| {
                 let apart = |level: &&GroundLevel| norm(place(&level.at) - place(corner));
-                let nearest = self.levels.levels.iter().min_by(|a, b| apart(a).total_cmp(&apart(b)));
+                let of_it = |level: &&groundrule_survey::GroundLevel| {
+                    self.which == Surface::Proposed || level.surface == self.which
+                };
+                let nearest =
+                    self.levels.levels.iter().filter(of_it).min_by(|a, b| apart(a).total_cmp(&apart(b)));
                 (nearest.map_or(0.0, |level| level.height.metres()), Terms::new())
             });
         let corner = Corner { at: corner.clone(), error, guessed: Some(need), taken: None };
@@ -247,6 +260,13 @@ impl Work<'_> {
     fn taken(&self, i: usize, level: &GroundLevel, at: Point) -> Corner {
         let taken = (!level.derived).then_some(Taken { of: level.surface, term: level.term });
         Corner { at, error: self.error(i), guessed: None, taken }
+    }
+
+    /// How little a level says of a corner: whether it is of the other ground, and how far off it was taken.
+    fn fitness(&self, level: usize, corner: &Point) -> (bool, f64) {
+        self.levels.levels.get(level).map_or((true, f64::INFINITY), |level| {
+            (level.surface != self.which, norm(place(&level.at) - place(corner)))
+        })
     }
 
     fn error(&self, level: usize) -> Terms {

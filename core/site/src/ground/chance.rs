@@ -12,6 +12,9 @@ use crate::Terms;
 use crate::spread::Normals;
 use crate::terms::Gather;
 
+/// A figure out of drawn surfaces is given back to so many sources at most.
+const MOST_SOURCES: usize = 32;
+
 /// The errors of a surface, by corner.
 pub(crate) struct Errors {
     sources: Vec<SourceId>,
@@ -124,18 +127,18 @@ impl Drawn {
             let with = self.rows.iter().zip(&off).map(|(row, off)| row.get(i).map_or(0.0, |n| n * off));
             with.sum::<f64>() / count
         };
-        let went: Vec<f64> = (0..self.sources.len()).map(went).collect();
-        let size = libm::sqrt(went.iter().map(|by| by * by).sum());
+        let mut went: Vec<(SourceId, f64)> =
+            self.sources.iter().enumerate().map(|(i, source)| (*source, went(i))).collect();
+        // So few draws leave every source with a little chance agreement; those that matter stand out.
+        went.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()).then(a.0.cmp(&b.0)));
+        went.truncate(MOST_SOURCES);
+        let size = libm::sqrt(went.iter().map(|(_, by)| by * by).sum());
         if size <= 0.0 {
             return Terms::new();
         }
         let factor = spread.unwrap_or(scatter) / size;
-        self.sources
-            .iter()
-            .zip(went)
-            .map(|(source, by)| (*source, by * factor))
-            .filter(|(_, by)| *by != 0.0)
-            .collect()
+        went.sort_by_key(|(source, _)| *source);
+        went.into_iter().map(|(source, by)| (source, by * factor)).filter(|(_, by)| *by != 0.0).collect()
     }
 }
 

@@ -6,7 +6,7 @@ use groundrule_units::{Area, Dimension, Length, Volume};
 
 use super::model::{Ground, to_place};
 use super::no_ground;
-use super::over::few_levels;
+use super::over::{NEARLY_ALL, few_levels};
 use crate::shape::inside::stretches;
 use crate::shape::piece::pieces;
 use crate::shape::segments::{place, position};
@@ -35,6 +35,14 @@ impl Site {
         let Some(ring) = self.shapes(area).find_map(outer) else {
             return lacking(few_levels(Surface::Proposed, name));
         };
+        if let Err(need) = self.covered_by(to, Surface::Proposed, area, NEARLY_ALL) {
+            return lacking(need);
+        }
+        let is_proposed =
+            |feature: &crate::Feature| feature.status == Some(groundrule_plan::Status::Proposed);
+        if !self.is_regraded() && self.features().any(|(_, feature)| is_proposed(feature)) {
+            return lacking(no_ground(Surface::Proposed));
+        }
         let places: Vec<Place> = ring.iter().map(|point| to_place(place(point))).collect();
         let moved = cut_and_fill(&from.tin, &to.tin, Some(&places));
         if moved.area.square_metres() <= 0.0 {
@@ -58,6 +66,9 @@ impl Site {
     pub fn contour_length(&self, which: Surface, area: FeatureId, interval: Length) -> Measured {
         let lacking = |need: Need| Measured::lacking(Dimension::Length, vec![need]);
         let Some(ground) = self.ground(which) else { return lacking(no_ground(which)) };
+        if let Err(need) = self.covered_by(ground, which, area, NEARLY_ALL) {
+            return lacking(need);
+        }
         let all: Vec<&Shape> = self.shapes(area).collect();
         let pieces: Vec<_> = all.iter().flat_map(|shape| pieces(shape)).collect();
         let mut length = 0.0;

@@ -8,7 +8,7 @@ use groundrule_units::Dimension;
 
 use super::axis::on;
 use super::model::Ground;
-use super::over::few_levels;
+use super::over::{NEARLY_ALL, few_levels};
 use super::picked::{Candidate, Figure, pick};
 use super::{no_ground, word};
 use crate::shape::piece::pieces;
@@ -28,7 +28,13 @@ impl Site {
             return lacking(Need { what, how: format!("draw {name}") });
         }
         let mut all = Vec::new();
+        let (mut around, mut reached) = (0.0, 0.0);
         for piece in &pieces {
+            for (a, b) in piece.edges() {
+                let length = norm(place(b) - place(a));
+                around += length;
+                reached += length * ground.stretches(a, b).iter().map(|it| it.to - it.from).sum::<f64>();
+            }
             let spots = piece.points().filter_map(|point| ground.level_at(point, 0.0));
             let mut edges = piece.edges().peekable();
             if edges.peek().is_none() {
@@ -36,6 +42,9 @@ impl Site {
             } else {
                 all.extend(edges.flat_map(|(a, b)| ground.crossings(a, b)));
             }
+        }
+        if reached < NEARLY_ALL * around {
+            return lacking(few_levels(which, name));
         }
         pick(ground, all, figure, Dimension::Length).unwrap_or_else(|| lacking(few_levels(which, name)))
     }

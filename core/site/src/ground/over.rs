@@ -20,8 +20,14 @@ use crate::{FeatureId, Mark, Measured, Need, Site};
 
 /// The least part of a facet that counts for an extreme, in square metres: a square foot.
 const LEAST_PART: f64 = 0.092_903_04;
-/// The share of an area that the surface must cover for a figure of it.
-const COVERED: f64 = 0.5;
+/// The share of an area that the surface must cover for a mean of it.
+pub(crate) const MOSTLY: f64 = 0.5;
+/// The same for the least or the greatest of it, and for where its water goes.
+pub(crate) const NEARLY_ALL: f64 = 0.85;
+/// A slope of less than this has no direction: rounding makes one.
+const NO_SLOPE: f64 = 1e-6;
+/// A direction that errs by more than this, in radians, is none: an eighth of a turn.
+const ANY_WAY: f64 = std::f64::consts::FRAC_PI_4;
 
 impl Site {
     /// The slope of the ground inside an area, however it is turned.
@@ -29,13 +35,12 @@ impl Site {
         let lacking = |need: Need| Measured::lacking(Dimension::Ratio, vec![need]);
         let Some(ground) = self.ground(which) else { return lacking(no_ground(which)) };
         let Some(feature) = self.feature(area) else { return lacking(no_ground(which)) };
-        let parts = ground.parts(self.shapes(area));
-        let covered: f64 = parts.iter().map(|(_, part)| part).sum();
-        let whole = self.area(area).value().si() - ground.built_on(self, area);
-        if covered <= 0.0 || covered < COVERED * whole {
-            return lacking(few_levels(which, &feature.id.0));
-        }
         let extreme = figure != Figure::Mean;
+        let parts = match self.covered_by(ground, which, area, if extreme { NEARLY_ALL } else { MOSTLY }) {
+            Ok(parts) => parts,
+            Err(need) => return lacking(need),
+        };
+        let covered: f64 = parts.iter().map(|(_, part)| part).sum();
         let counts = |part: f64| !extreme || part >= LEAST_PART.min(covered / 2.0);
         let candidates = parts
             .iter()
@@ -46,25 +51,24 @@ impl Site {
     }
 
     /// The direction in which the ground of an area falls on the whole, from the mean of its gradients, clockwise from
-    /// true north; none where it is level.
+    /// true north; none where it is level, as far as its levels tell.
     pub fn aspect(&self, which: Surface, area: FeatureId) -> Option<Measured> {
         let lacking = |need: Need| Some(Measured::lacking(Dimension::Angle, vec![need]));
         let Some(ground) = self.ground(which) else { return lacking(no_ground(which)) };
-        let Some(feature) = self.feature(area) else { return lacking(no_ground(which)) };
         let Some(north) = self.north() else {
             let how = "say `north` under `[site]`, with its sense".to_owned();
             return lacking(Need { what: "which way north lies on the sheet".to_owned(), how });
         };
-        let parts = ground.parts(self.shapes(area));
+        let parts = match self.covered_by(ground, which, area, MOSTLY) {
+            Ok(parts) => parts,
+            Err(need) => return lacking(need),
+        };
         let whole: f64 = parts.iter().map(|(_, part)| part).sum();
-        if whole <= 0.0 {
-            return lacking(few_levels(which, &feature.id.0));
-        }
         let zero = Coord { x: 0.0, y: 0.0 };
         let rise =
             parts.iter().fold(zero, |sum, (facet, part)| sum + ground.gradient(*facet) * (*part / whole));
         let square = dot(rise, rise);
-        if square == 0.0 {
+        if square < NO_SLOPE * NO_SLOPE {
             return None;
         }
         // Turned by what moves the mean gradient square to itself.
@@ -77,6 +81,9 @@ impl Site {
         let turn = libm::atan2(-rise.x, -rise.y) - north.radians();
         let turn = turn.rem_euclid(2.0 * std::f64::consts::PI);
         let mut aspect = Measured::new(Angle::from_radians(turn).into(), gather.finish());
+        if aspect.spread().si() > ANY_WAY {
+            return None;
+        }
         aspect.needs =
             ground.needs(parts.iter().filter(|(_, part)| *part > whole / 2.0).map(|(facet, _)| *facet));
         Some(aspect)
@@ -90,6 +97,26 @@ pub(crate) fn few_levels(which: Surface, name: &str) -> Need {
         how: format!(
             "take levels at the corners and the ends of {name}, so that the surface reaches all of it"
         ),
+    }
+}
+
+impl Site {
+    /// The facets in an area with the parts of them inside, or what is lacking where they leave too much of it out.
+    pub(crate) fn covered_by(
+        &self,
+        ground: &Ground,
+        which: Surface,
+        area: FeatureId,
+        share: f64,
+    ) -> Result<Vec<(FacetId, f64)>, Need> {
+        let feature = self.feature(area).ok_or_else(|| no_ground(which))?;
+        let parts = ground.parts(self.shapes(area));
+        let covered: f64 = parts.iter().map(|(_, part)| part).sum();
+        let whole = self.area(area).value().si() - ground.built_on(self, area);
+        if covered <= 0.0 || covered < share * whole {
+            return Err(few_levels(which, &feature.id.0));
+        }
+        Ok(parts)
     }
 }
 

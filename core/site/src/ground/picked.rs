@@ -90,6 +90,7 @@ fn extreme(ground: &Ground, mut all: Vec<Candidate>, sign: f64, dimension: Dimen
         of_least(all.iter().map(signed)).into_iter().map(|(source, term)| (source, sign * term)).collect();
     let mut measured =
         Measured::new(Quantity::new(dimension, first.value), terms).marked(vec![first.mark.clone()]);
-    measured.needs = ground.needs(first.facets.iter().copied());
+    // Where one rests on a guess, it could be the least.
+    measured.needs = ground.needs(all.iter().flat_map(|candidate| candidate.facets.iter().copied()));
     Some(measured)
 }

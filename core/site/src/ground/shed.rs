@@ -15,7 +15,7 @@ use super::chance::{Errors, quantile};
 use super::courses::{Outcome, Watched};
 use super::model::Ground;
 use super::no_ground;
-use super::over::few_levels;
+use super::over::{NEARLY_ALL, few_levels};
 use crate::shape::piece::{Piece, pieces};
 use crate::shape::rings::Lies;
 use crate::shape::segments::{cross, norm};
@@ -53,6 +53,19 @@ impl Site {
         if starts.iter().all(|start| ground.tin.facet_at(super::model::to_place(*start)).is_none()) {
             let name = self.feature(from).map_or("it", |feature| feature.id.0.as_str());
             return lacking(few_levels(which, name));
+        }
+        let ways: Vec<(Outcome, Vec<Coord<f64>>)> =
+            starts.iter().map(|start| watched.follow(ground, &ground.tin, *start, &[])).collect();
+        // Where water is lost sight of, it may still come there.
+        let lost = |outcome: Outcome| matches!(outcome, Outcome::BeyondLevels | Outcome::Unknown);
+        if !best && ways.iter().any(|(outcome, _)| lost(*outcome)) {
+            let name = self.feature(from).map_or("it", |feature| feature.id.0.as_str());
+            return lacking(few_levels(which, name));
+        }
+        let crossed = ways.iter().flat_map(|(_, way)| way);
+        let needs = ground.needs(crossed.filter_map(|at| ground.tin.facet_at(super::model::to_place(*at))));
+        if !needs.is_empty() {
+            return Measured::lacking(Dimension::Ratio, needs);
         }
         let point = self.feature(from).and_then(|feature| match &feature.shape {
             groundrule_survey::Shape::Spot(point) => Some(point),
@@ -103,11 +116,7 @@ impl Site {
         let ground = self.ground(which).ok_or_else(|| no_ground(which))?;
         let feature = self.feature(within).ok_or_else(|| no_ground(which))?;
         let pieces = pieces(&feature.shape);
-        let shapes: Vec<_> = self.shapes(within).collect();
-        let parts = ground.parts(shapes.into_iter());
-        if parts.is_empty() {
-            return Err(few_levels(which, &feature.id.0));
-        }
+        let parts = self.covered_by(ground, which, within, NEARLY_ALL)?;
         let key =
             |tin: &Tin, at: Coord<f64>| holds(&pieces, at).then(|| watched.follow(ground, tin, at, &[]).0);
         // On a large lot the parts grow with it, so that none takes longer than another.

@@ -68,6 +68,7 @@ struct Around<'a> {
     ground: &'a Ground,
     which: Surface,
     name: &'a str,
+    building: FeatureId,
     run: f64,
     hard: Vec<(FeatureId, Vec<Piece<'a>>)>,
     barriers: Vec<(FeatureId, Vec<Piece<'a>>)>,
@@ -90,12 +91,14 @@ impl Site {
         let drawn =
             |id: &FeatureId| self.drawn(*id).ok().map(|pieces| (*id, pieces.into_iter().collect::<Vec<_>>()));
         let lines = feature.lot.into_iter().flat_map(|lot| self.lines_of(lot));
-        let others = ground.buildings.iter().copied().filter(|other| *other != building);
-        let met: Vec<FeatureId> = lines.chain(barriers.iter().copied()).chain(others).collect();
+        // Its own walls as well: a ray from the wall of a court comes to the wall across.
+        let buildings = ground.buildings.iter().copied().filter(|other| *other != building).chain([building]);
+        let met: Vec<FeatureId> = lines.chain(barriers.iter().copied()).chain(buildings).collect();
         let around = Around {
             ground,
             which,
             name: &feature.id.0,
+            building,
             run: run.metres(),
             hard: hard.iter().filter_map(drawn).collect(),
             barriers: met.iter().filter_map(drawn).collect(),
@@ -174,8 +177,14 @@ impl<'a> Around<'a> {
             }
         }
         for (id, pieces) in &self.barriers {
-            for (station, edge) in hits(pieces, at, far) {
-                if station < end.at && station > 0.0 {
+            let back = at - out * AT_WALL;
+            for (station, edge) in hits(pieces, back, far).map(|(station, edge)| (station - AT_WALL, edge)) {
+                if station <= AT_WALL {
+                    // On a lot line, or against another wall, there is no ground of its own.
+                    if *id != self.building {
+                        return None;
+                    }
+                } else if station < end.at {
                     end = End { at: station, edge: Some(edge), what: Some(*id) };
                 }
             }

@@ -354,3 +354,98 @@ fn contours_are_as_long_as_the_plane_has_them() {
     let length = built.site.contour_length(Existing, built.id("plot"), metres(0.3));
     close("contours", value(&length), 240.0, 1e-9);
 }
+
+#[test]
+fn a_court_narrower_than_the_run_is_followed_to_the_wall_across() {
+    let mut sheet = Sheet::new();
+    sheet.lot("lot", &[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]], &[], 0.0);
+    let ring = [
+        [10.0, 10.0],
+        [30.0, 10.0],
+        [30.0, 30.0],
+        [21.2, 30.0],
+        [21.2, 20.0],
+        [18.8, 20.0],
+        [18.8, 30.0],
+        [10.0, 30.0],
+    ];
+    sheet.outline("house", &ring, 0.0).kind = at("dwelling".to_owned());
+    for [x, y] in ring {
+        sheet.level(Existing, [x, y, 10.0], (0.0, 0.0));
+    }
+    sheet.levels(&[[0.0, 0.0, 9.0], [40.0, 0.0, 9.0], [40.0, 40.0, 9.0], [0.0, 40.0, 9.0]]);
+    let found = falls(&sheet.build_of_kinds(), 3.0, &[], &[]);
+    assert!(found.iter().all(|fall| fall.slope.needs.is_empty()), "{found:?}");
+    let across = found.iter().find(|fall| fall.side == 3).expect("the wall of the court");
+    close("to the wall across", value(&across.run), 2.4, 1e-9);
+}
+
+#[test]
+fn a_wall_on_the_lot_line_has_no_ground_of_its_own() {
+    let mut sheet = house(0.05, 0.05, 0.0);
+    sheet.layout.lots.clear();
+    sheet.plan.lots.clear();
+    sheet.lot("lot", &[[0.0, 0.0], [25.0, 0.0], [25.0, 40.0], [0.0, 40.0]], &[], 0.0);
+    let sides: Vec<usize> =
+        falls(&sheet.build_of_kinds(), 3.0, &[], &[]).iter().map(|fall| fall.side).collect();
+    assert_eq!(sides, [0, 2, 3]);
+}
+
+#[test]
+fn a_short_apron_is_a_stretch_before_its_break() {
+    let mut sheet = Sheet::new();
+    for x in [0.0, 10.0] {
+        sheet.levels(&[[x, 0.0, 10.0], [x, 2.4, 10.048], [x, 14.4, 11.248]]);
+    }
+    sheet.breakline("break", &[1, 4]);
+    sheet.line("drive", &[[5.0, 0.0], [5.0, 14.4]], 3.0, 0.0);
+    let built = sheet.build();
+    close(
+        "2 % then 10 %",
+        value(&built.site.slope_break(Existing, built.id("drive"), metres(3.3))),
+        0.08,
+        1e-9,
+    );
+}
+
+#[test]
+fn of_two_levels_at_a_corner_the_nearest_counts() {
+    for swapped in [false, true] {
+        let mut sheet = house(0.05, 0.05, 0.0);
+        sheet.layout.ground.levels.remove(0);
+        let mut near = [([15.05, 15.95], 10.0), ([14.85, 15.85], 99.0)];
+        if swapped {
+            near.reverse();
+        }
+        for ([x, y], z) in near {
+            sheet.level(Existing, [x, y, z], (0.0, 0.0));
+        }
+        let built = sheet.build_of_kinds();
+        close(
+            "the house's lowest corner",
+            value(&built.site.level(Existing, built.id("house"), Figure::Greatest)),
+            10.0,
+            1e-9,
+        );
+    }
+}
+
+#[test]
+fn what_the_surface_does_not_reach_is_lacking() {
+    let mut sheet = square([1.0, 2.0, 2.0, 1.0]);
+    sheet.outline("far", &[[30.0, 10.0], [70.0, 10.0], [70.0, 20.0], [30.0, 20.0]], 0.0);
+    sheet.plan.site.north = Some(groundrule_plan::North {
+        clockwise_of_up: groundrule_units::Angle::ZERO,
+        text: String::new(),
+        span: groundrule_plan::Span::default(),
+    });
+    let built = sheet.build();
+    let far = built.id("far");
+    let asked = ["levels of the existing ground at far"];
+    assert_eq!(lacking(&built.site.slope_over(Existing, far, Figure::Least)), asked);
+    assert_eq!(lacking(&built.site.slope_over(Existing, far, Figure::Mean)), asked);
+    assert_eq!(lacking(&built.site.level(Existing, far, Figure::Greatest)), asked);
+    assert_eq!(lacking(&built.site.contour_length(Existing, far, metres(0.5))), asked);
+    assert_eq!(lacking(&built.site.aspect(Existing, far).expect("it is asked for")), asked);
+    assert_eq!(lacking(&built.site.earth(far).cut), ["levels of the proposed ground at far"]);
+}

@@ -157,3 +157,18 @@ fn the_lot_sheds_over_its_low_line() {
     // Everything above the far edge of the walk.
     close("to the walk", drained[0].value().si(), (40.0 - 27.5) * 30.0, 0.02);
 }
+
+#[test]
+fn water_that_is_lost_sight_of_keeps_clear_of_nothing() {
+    // The levels end ten metres before the line that the water runs to.
+    let mut sheet = Sheet::new();
+    sheet.lot("lot", &[[0.0, 0.0], [40.0, 0.0], [40.0, 30.0], [0.0, 30.0]], &[], 0.0);
+    for (x, y) in [(10.0, -5.0), (45.0, -5.0), (45.0, 35.0), (10.0, 35.0)] {
+        sheet.level(Existing, [x, y, 0.02 * x], (0.0, 0.02));
+    }
+    sheet.spot("spout", [30.0, 5.0], 0.0);
+    let built = sheet.build_of_kinds();
+    let clear = |line: &str| built.site.keeps_clear(Proposed, built.id("spout"), built.id(line));
+    let asked: Vec<String> = clear("lot.d-a").needs.into_iter().map(|need| need.what).collect();
+    assert_eq!(asked, ["levels of the proposed ground at spout"]);
+}

@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use groundrule_kit::{Face, Feature, Grade, Ground, Length, Need, Ratio, Reading};
+use groundrule_kit::{Face, Feature, Figure, Grade, Ground, Length, Need, Ratio, Reading};
 
 use crate::amounts::known;
+use crate::surface::few_levels;
 
 /// The faces steeper than a slope on the lot of each subject; the others are answered.
 pub(crate) struct OnLots<A> {
@@ -35,6 +36,13 @@ pub(crate) fn on_lots<G: Ground>(
         };
         let faces = found.faces.entry(lot).or_insert_with(|| ground.faces(grade, lot, steeper_than));
         if faces.is_empty() {
+            // No face, or no levels on this lot to see one by.
+            let over = ground.slope_over(grade, &[lot], Figure::Greatest);
+            if ground.lacks(&over.iter().collect::<Vec<_>>()).into_iter().any(|lacks| lacks) {
+                let need = few_levels(grade, &crate::amounts::label(ground, lot));
+                found.readings.push(Reading::lacking(subject, need));
+                continue;
+            }
             let slope = steeper_than.percent();
             let why = format!("no ground of its lot is steeper than {slope:.1} %");
             found.readings.push(Reading::not_applicable(subject, why));

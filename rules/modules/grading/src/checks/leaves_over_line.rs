@@ -2,8 +2,8 @@ use std::collections::BTreeMap;
 
 use groundrule_kit::{Check, Choice, Dimension, Feature, Grade, Ground, Info, Reading, Refusal};
 
-use crate::amounts::less;
-use crate::surface::{no_levels, on_ground};
+use crate::amounts::{label, less};
+use crate::surface::{few_levels, no_levels, on_ground};
 
 /// Leaves over line: how much of each lot sheds its water over its lines.
 ///
@@ -60,6 +60,11 @@ impl Check for LeavesOverLine {
                 BTreeMap::new()
             };
             let after = ground.leaves_over(Grade::Proposed, lot);
+            if after.is_empty() || (compare && before.is_empty()) {
+                let grade = if after.is_empty() { Grade::Proposed } else { Grade::Existing };
+                readings.push(Reading::lacking(lot, few_levels(grade, &label(ground, lot))));
+                continue;
+            }
             let mut after = after.into_iter().filter(|(line, _)| lines.contains(line)).peekable();
             if after.peek().is_none() {
                 readings.push(Reading::not_applicable(lot, "none of its lines is of that sort"));
