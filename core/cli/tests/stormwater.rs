@@ -264,6 +264,30 @@ fn what_is_led_to_a_garden_or_a_pit_is_found_on_its_lot() {
     assert_eq!(to("street", "raingarden-one-inch"), ["missing"]);
 }
 
+/// One roof and two that may take its water: each is asked, and not charged with all of it.
+#[test]
+fn two_on_a_lot_are_asked_which_roof_is_whose() {
+    let second = |kind: &str| format!("v {kind} outline = [[110, 20], [130, 20], [130, 30], [110, 30]]; ");
+    let wells = format!(
+        "{HOUSE}; drains_to = \"dry well\"\n{WELL}depth = \"5 ft\"\n{}depth = \"5 ft\"; drained_area = \"900 sq ft\"",
+        second("dry-well")
+    );
+    for rule in ["drywell-roof", "drywell-volume"] {
+        let mut found = SHEET.verdicts(rule, &wells);
+        found.sort();
+        assert_eq!(found, ["meets", "missing"], "{rule}");
+    }
+    // The rows on soil ask about one garden; the other on the lot counts all the same.
+    let gardens = format!(
+        "{HOUSE}; drains_to = \"rain garden\"\n{GARDEN}soil = \"loam\"\n{}soil = \"sandy\"; ponding_depth = \"4 in\"",
+        second("rain-garden")
+    );
+    assert_eq!(SHEET.verdicts("raingarden-loam", &gardens), ["missing"]);
+    assert_eq!(SHEET.verdicts("raingarden-sandy", &gardens), ["missing"]);
+    let one = gardens.lines().take(2).collect::<Vec<_>>().join("\n");
+    assert_eq!(SHEET.verdicts("raingarden-loam", &one), ["fails"]);
+}
+
 #[test]
 fn what_is_not_stated_is_asked_for() {
     let needs = |rule: &str, plan: &str| -> Vec<String> {
