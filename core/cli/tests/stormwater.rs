@@ -24,7 +24,7 @@ const HOUSE: &str = "h dwelling outline = [[50, 100], [100, 100], [100, 140], [5
 
 const DISTANCES: &[(&str, &str, &str, f64)] = &[
     ("downspout-foundation", "downspout", "dwelling", 5.0),
-    ("outlet-foundation", "drain-outlet", "dwelling", 10.0),
+    ("outlet-foundation", "drain-outlet", "dwelling", 5.0),
     ("infiltration-foundation", "rain-garden", "dwelling", 10.0),
     ("infiltration-foundation", "dry-well", "dwelling", 10.0),
     ("infiltration-well", "rain-garden", "well", 50.0),
@@ -48,6 +48,22 @@ fn distances() {
         let found = (verdict(*distance), verdict(distance - 0.1));
         assert_eq!(found, (vec!["meets".into()], vec!["fails".into()]), "{rule}");
     }
+}
+
+/// A downspout at the wall whose water is led on is as it should be: its outlet is judged instead.
+#[test]
+fn a_downspout_that_is_led_on_is_judged_by_its_outlet() {
+    let plan = |led: &str, edge: f64| {
+        format!(
+            "{HOUSE}\nd downspout at = [60, 99]{led}\n\
+             o drain-outlet at = [60, {edge}]"
+        )
+    };
+    let led = plan("; leads_to = \"o\"", 95.0);
+    assert_eq!(SHEET.verdicts("downspout-foundation", &led), ["not_applicable"]);
+    assert_eq!(SHEET.verdicts("outlet-foundation", &led), ["meets"]);
+    assert_eq!(SHEET.verdicts("outlet-foundation", &plan("; leads_to = \"o\"", 95.1)), ["fails"]);
+    assert_eq!(SHEET.verdicts("downspout-foundation", &plan("", 95.0)), ["fails"]);
 }
 
 /// Of four lot lines, the one that is near decides.
@@ -207,6 +223,8 @@ const OF_ONE: &[(&str, &str, &str, &str, &str)] = &[
     ),
     // An inch on ground of which 30 % is hard: number 81.2.
     ("area-runoff-depth", AREA, "curve_number = @", "81.2", "81.3"),
+    // The same on soil of group B, whose lawn is 61: number 72.1.
+    ("area-runoff-depth", AREA, "soil_group = \"B\"; curve_number = @", "72.1", "74"),
 ];
 
 #[test]
@@ -242,6 +260,15 @@ const OF_MORE: &[Row] = &[
          g rain-garden outline = [[10, 20], [@, 20], [@, 40], [10, 40]]; ponding_depth = \"6 in\"",
         "40",
         "39",
+    ),
+    // With 10 % hard 0.2 in are kept of the quarter acre: 181.5 cu ft, where the coefficient gives 127. 20 ft of width by
+    // 6 in are 10 cu ft a foot.
+    (
+        "first-rain",
+        "a drainage-area outline = [[0, 0], [99, 0], [99, 110], [0, 110]]; hard_share = \"10 %\"\n\
+         g rain-garden outline = [[10, 20], [@, 20], [@, 40], [10, 40]]; ponding_depth = \"6 in\"",
+        "28.2",
+        "28.1",
     ),
 ];
 
