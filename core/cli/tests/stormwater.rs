@@ -24,7 +24,7 @@ const HOUSE: &str = "h dwelling outline = [[50, 100], [100, 100], [100, 140], [5
 
 const DISTANCES: &[(&str, &str, &str, f64)] = &[
     ("downspout-foundation", "downspout", "dwelling", 5.0),
-    ("outlet-foundation", "drain-outlet", "dwelling", 10.0),
+    ("outlet-foundation", "drain-outlet", "dwelling", 5.0),
     ("infiltration-foundation", "rain-garden", "dwelling", 10.0),
     ("infiltration-foundation", "dry-well", "dwelling", 10.0),
     ("infiltration-well", "rain-garden", "well", 50.0),
@@ -48,6 +48,22 @@ fn distances() {
         let found = (verdict(*distance), verdict(distance - 0.1));
         assert_eq!(found, (vec!["meets".into()], vec!["fails".into()]), "{rule}");
     }
+}
+
+/// A downspout at the wall whose water is led on is as it should be: its outlet is judged instead.
+#[test]
+fn a_downspout_that_is_led_on_is_judged_by_its_outlet() {
+    let plan = |led: &str, edge: f64| {
+        format!(
+            "{HOUSE}\nd downspout at = [60, 99]{led}\n\
+             o drain-outlet at = [60, {edge}]"
+        )
+    };
+    let led = plan("; leads_to = \"o\"", 95.0);
+    assert_eq!(SHEET.verdicts("downspout-foundation", &led), ["not_applicable"]);
+    assert_eq!(SHEET.verdicts("outlet-foundation", &led), ["meets"]);
+    assert_eq!(SHEET.verdicts("outlet-foundation", &plan("; leads_to = \"o\"", 95.1)), ["fails"]);
+    assert_eq!(SHEET.verdicts("downspout-foundation", &plan("", 95.0)), ["fails"]);
 }
 
 /// Of four lot lines, the one that is near decides.
@@ -207,6 +223,8 @@ const OF_ONE: &[(&str, &str, &str, &str, &str)] = &[
     ),
     // An inch on ground of which 30 % is hard: number 81.2.
     ("area-runoff-depth", AREA, "curve_number = @", "81.2", "81.3"),
+    // The same on soil of group B, whose lawn is 61: number 72.1.
+    ("area-runoff-depth", AREA, "soil_group = \"B\"; curve_number = @", "72.1", "74"),
 ];
 
 #[test]
@@ -243,6 +261,15 @@ const OF_MORE: &[Row] = &[
         "40",
         "39",
     ),
+    // With 10 % hard 0.2 in are kept of the quarter acre: 181.5 cu ft, where the coefficient gives 127. 20 ft of width by
+    // 6 in are 10 cu ft a foot.
+    (
+        "first-rain",
+        "a drainage-area outline = [[0, 0], [99, 0], [99, 110], [0, 110]]; hard_share = \"10 %\"\n\
+         g rain-garden outline = [[10, 20], [@, 20], [@, 40], [10, 40]]; ponding_depth = \"6 in\"",
+        "28.2",
+        "28.1",
+    ),
 ];
 
 #[test]
@@ -262,6 +289,30 @@ fn what_is_led_to_a_garden_or_a_pit_is_found_on_its_lot() {
     assert_eq!(to("rain garden", "raingarden-one-inch"), ["fails"]);
     assert_eq!(to("rain garden", "drywell-roof"), ["missing"]);
     assert_eq!(to("street", "raingarden-one-inch"), ["missing"]);
+}
+
+/// One roof and two that may take its water: each is asked, and not charged with all of it.
+#[test]
+fn two_on_a_lot_are_asked_which_roof_is_whose() {
+    let second = |kind: &str| format!("v {kind} outline = [[110, 20], [130, 20], [130, 30], [110, 30]]; ");
+    let wells = format!(
+        "{HOUSE}; drains_to = \"dry well\"\n{WELL}depth = \"5 ft\"\n{}depth = \"5 ft\"; drained_area = \"900 sq ft\"",
+        second("dry-well")
+    );
+    for rule in ["drywell-roof", "drywell-volume"] {
+        let mut found = SHEET.verdicts(rule, &wells);
+        found.sort();
+        assert_eq!(found, ["meets", "missing"], "{rule}");
+    }
+    // The rows on soil ask about one garden; the other on the lot counts all the same.
+    let gardens = format!(
+        "{HOUSE}; drains_to = \"rain garden\"\n{GARDEN}soil = \"loam\"\n{}soil = \"sandy\"; ponding_depth = \"4 in\"",
+        second("rain-garden")
+    );
+    assert_eq!(SHEET.verdicts("raingarden-loam", &gardens), ["missing"]);
+    assert_eq!(SHEET.verdicts("raingarden-sandy", &gardens), ["missing"]);
+    let one = gardens.lines().take(2).collect::<Vec<_>>().join("\n");
+    assert_eq!(SHEET.verdicts("raingarden-loam", &one), ["fails"]);
 }
 
 #[test]

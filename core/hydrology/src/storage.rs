@@ -4,9 +4,8 @@ use groundrule_units::{Area, Length, Ratio, Speed, Time, Volume};
 
 use crate::{positive, sensible};
 
-/// The share of the theoretical infiltration that a soil keeps up over the years, in a regional guide's formulas for the
-/// greatest depths.
-pub const KEPT_UP: f64 = 0.4;
+/// The void ratio of clean stone that a regional guide puts into its formulas for the greatest depths: `f T 0.4`.
+pub const VOID_RATIO: f64 = 0.4;
 
 /// The area a rain garden needs so that `rain` on the drained area stands `depth` deep in it: `A P / d`.
 pub fn garden_by_depth(drained: Area, rain: Length, depth: Length) -> Option<Area> {
@@ -43,14 +42,24 @@ pub fn volumetric_coefficient(hard: Ratio) -> Option<f64> {
     sensible(hard.fraction()).filter(|hard| *hard <= 1.0).map(|hard| 0.05 + 0.9 * hard)
 }
 
-/// The water to be treated: `WQv = P Rv A`.
+/// Under this share of hard ground the water to be treated has a least depth.
+pub const LITTLE_HARD: f64 = 0.15;
+
+/// The least depth over the whole area that is to be treated where little of it is hard, in inches.
+pub const LEAST_TREATED: f64 = 0.2;
+
+/// The water to be treated: `WQv = P Rv A`; where less than 15 % is hard, 0.2 in over the area at least.
 pub fn quality_volume(area: Area, rain: Length, hard: Ratio) -> Option<Volume> {
-    Some(volume(area, rain * volumetric_coefficient(hard)?))
+    let depth = rain * volumetric_coefficient(hard)?;
+    let least = Length::from_inches(LEAST_TREATED);
+    let raised = hard.fraction() < LITTLE_HARD && depth < least;
+    Some(volume(area, if raised { least } else { depth }))
 }
 
-/// The deepest ponding that soil of this rate empties in `within`: `f T 0.4`; 48 h gives 19.2 mm for each mm/h.
+/// The greatest depth by the guide's formula for soil of this rate: `f T 0.4`; 48 h gives 19.2 mm for each mm/h. It is a
+/// rule of design, with a void ratio in it, and not what soaks away in `within`: that is `emptying`.
 pub fn deepest(rate: Speed, within: Time) -> Length {
-    Length::from_metres(rate.metres_per_second() * within.seconds() * KEPT_UP)
+    Length::from_metres(rate.metres_per_second() * within.seconds() * VOID_RATIO)
 }
 
 /// How long water of a depth takes to soak away.

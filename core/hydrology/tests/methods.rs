@@ -289,6 +289,17 @@ fn storage_of_water() {
     near(storage::volumetric_coefficient(Ratio::from_percent(30.0)), 0.32, 1e-12);
     let treated = storage::quality_volume(acres(0.25), inches(1.0), Ratio::from_percent(30.0));
     near(treated.map(Volume::cubic_feet), 290.4, 1e-9);
+    // Under 15 % hard the least is 0.2 in over the acre, which is 726 cu ft: 10 % of an inch would be 0.14 in.
+    let little = |inch: f64, hard: f64| {
+        let treated = storage::quality_volume(acres(1.0), inches(inch), Ratio::from_percent(hard));
+        treated.map(Volume::cubic_feet)
+    };
+    near(little(1.0, 10.0), 726.0, 1e-9);
+    near(little(1.0, 14.9), 726.0, 1e-9);
+    near(little(1.0, 15.0), 0.185 * 3630.0, 1e-9);
+    // More rain than that passes the least: 1.2 in by 0.176.
+    near(little(1.2, 14.0), 1.2 * 0.176 * 3630.0, 1e-9);
+    assert_eq!(little(1.0, 101.0), None);
     // T52; the first figure is printed.
     let water = storage::volume(square_feet(1000.0), inches(2.0));
     near(Some(water.cubic_feet()), 166.7, 0.05);

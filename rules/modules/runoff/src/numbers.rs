@@ -34,17 +34,40 @@ pub(crate) struct Numbered<A> {
     /// The value of the number to use.
     pub(crate) used: f64,
     pub(crate) parts: Vec<Part<A>>,
+    /// The number of ground that nothing else covers.
+    pub(crate) of_ground: Option<f64>,
+}
+
+/// What a row gives to number ground by.
+#[derive(Debug, Default)]
+pub(crate) struct Table {
+    figures: Figures,
+    /// The cover of ground of which only the soil is known.
+    cover: Option<String>,
+    rounded: bool,
+}
+
+impl Table {
+    /// The number of ground that nothing else covers: of the row's cover on the soil where that is known.
+    fn of_ground<G: Ground>(&self, ground: &G, soil: Option<&str>) -> Option<f64> {
+        match (&self.cover, soil) {
+            (Some(cover), Some(soil)) => tabulated(ground, cover, soil),
+            _ => self.figures.of_ground(),
+        }
+    }
+}
+
+/// The table's number of a cover on a soil, both as people write them.
+fn tabulated<G: Ground>(ground: &G, cover: &str, soil: &str) -> Option<f64> {
+    ground.curve_number(cover.trim(), &soil.trim().to_ascii_uppercase())
 }
 
 /// The number that a feature states, or that the table has for its cover and soil, with its hard share if it states one.
 fn of_feature<G: Ground>(ground: &G, feature: Feature, soil: Option<&str>, figures: &Figures) -> Option<f64> {
     let group = text(ground, feature, "soil_group");
-    let tabulated = || {
-        let group = group.as_deref().or(soil)?.trim().to_ascii_uppercase();
-        ground.curve_number(text(ground, feature, "ground_cover")?.trim(), &group)
-    };
+    let by_table = || tabulated(ground, &text(ground, feature, "ground_cover")?, group.as_deref().or(soil)?);
     let number = number(ground, feature, "curve_number")
-        .or_else(tabulated)
+        .or_else(by_table)
         .or_else(|| figures.of(ground, feature, "curve_number"))?;
     let Some(hard) = stated(ground, feature, "hard_share") else { return Some(number) };
     let area = area(ground, feature)?;
@@ -59,8 +82,7 @@ pub(crate) fn numbered<G: Ground>(
     ground: &G,
     asking: &mut Asking<'_, G>,
     covers: &[Feature],
-    figures: &Figures,
-    rounded: bool,
+    table: &Table,
 ) -> Option<Numbered<G::Amount>> {
     let subject = asking.of;
     let area = area(ground, subject)?;
@@ -68,6 +90,7 @@ pub(crate) fn numbered<G: Ground>(
         Some(Value::Text(group)) => Some(group),
         _ => None,
     });
+    let of_ground = table.of_ground(ground, soil.as_deref());
     let own = of_feature(ground, subject, soil.as_deref(), &Figures::default());
     let parts = match own {
         Some(figure) => {
@@ -79,8 +102,8 @@ pub(crate) fn numbered<G: Ground>(
             subject,
             &area,
             &on(ground, subject, covers),
-            |feature| of_feature(ground, feature, soil.as_deref(), figures),
-            figures.of_ground(),
+            |feature| of_feature(ground, feature, soil.as_deref(), &table.figures),
+            of_ground,
             |name| needed(ground, name),
         ),
     };
@@ -92,9 +115,9 @@ pub(crate) fn numbered<G: Ground>(
         Ok(parts) => {
             let exactly = composite(ground, &parts)?;
             let weighted = ground.values(&[&exactly]).first()?.si();
-            let number = if rounded { ground.rounded(&[&exactly]).pop()? } else { exactly };
+            let number = if table.rounded { ground.rounded(&[&exactly]).pop()? } else { exactly };
             let used = ground.values(&[&number]).first()?.si();
-            Some(Numbered { area, number, weighted, used, parts })
+            Some(Numbered { area, number, weighted, used, parts, of_ground })
         }
     }
 }
@@ -111,9 +134,27 @@ pub(crate) const SOIL: ParameterInfo = ParameterInfo {
     summary: "Hydrologic group of soil where none is stated: A, B, C or D.",
 };
 
+/// The cover of ground of which only the soil is known.
+pub(crate) const COVER: ParameterInfo = ParameterInfo {
+    name: "ground_cover",
+    summary: "Cover of the ground besides where its soil group is known and its cover is not: `lawn-good`.",
+};
+
 /// Reads what the row gives.
-pub(crate) fn of_row<G: Ground>(ground: &G) -> Result<(Figures, bool), Refusal> {
-    Ok((Figures::read(ground, NUMBERS.name)?, ROUNDING.read(ground)?))
+pub(crate) fn of_row<G: Ground>(ground: &G) -> Result<Table, Refusal> {
+    let cover = match ground.parameter(COVER.name) {
+        Some(Value::Text(cover)) => Some(cover.trim().to_owned()),
+        _ => None,
+    };
+    let covers = ground.covers();
+    if let Some(cover) = cover.as_ref().filter(|cover| !covers.contains(cover)) {
+        return Err(Refusal::new(format!(
+            "parameter `{}` is \"{cover}\", which the table of curve numbers does not have; give one of {}",
+            COVER.name,
+            covers.join(", "),
+        )));
+    }
+    Ok(Table { figures: Figures::read(ground, NUMBERS.name)?, cover, rounded: ROUNDING.read(ground)? })
 }
 
 impl<A> Numbered<A> {

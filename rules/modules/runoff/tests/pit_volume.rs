@@ -29,3 +29,24 @@ fn what_is_not_stated_is_asked_for() {
     let bare = Sketch::new().feature("w", "dry-well", Rect::metres(0.0, 0.0, 2.0, 2.0)).subjects(&["w"]);
     assert_eq!(bare.ask::<PitVolume>(), "w: lacking depth of w, void share of w");
 }
+
+#[test]
+fn a_second_pit_on_the_lot_may_take_the_water() {
+    let two = Sketch::new()
+        .lot("lot", Rect::metres(0.0, 0.0, 100.0, 100.0))
+        .feature("roof", "structure", Rect::metres(10.0, 10.0, 20.0, 20.0))
+        .on("lot")
+        .feature("w", "dry-well", Rect::metres(0.0, 0.0, 2.0, 2.0))
+        .on("lot")
+        .stating("depth", Length::from_metres(1.5))
+        .feature("v", "dry-well", Rect::metres(4.0, 0.0, 6.0, 2.0))
+        .on("lot")
+        .stating("depth", Length::from_metres(1.5))
+        .stating("drained_area", Area::from_square_metres(60.0))
+        .subjects(&["w", "v"])
+        .parameter("voids", Ratio::from_percent(50.0));
+    let told = two.clone().group("drained", &["roof"]).ask::<PitVolume>();
+    assert_eq!(told, "w: lacking drained area of w\nv: 3 m3; pit_volume 6 m3, drained_area 60 m2");
+    let dry = two.ask::<PitVolume>();
+    assert_eq!(dry, "w: 3 m3; pit_volume 6 m3\nv: 3 m3; pit_volume 6 m3, drained_area 60 m2");
+}

@@ -37,3 +37,20 @@ fn what_is_not_known() {
     let refused = Sketch::new().subjects(&[]).ask::<QualityStorage>();
     assert_eq!(refused, "refused: parameter `rain` is not given; give a depth of rain, such as \"1 in\"");
 }
+
+#[test]
+fn little_hard_ground_keeps_a_fifth_of_an_inch() {
+    // 10 000 m2 by 0.2 in; by the coefficient alone 10 % were 10 000 x 0.025 x 0.14 = 35 m3.
+    let check = |hard: f64, expected: &str| {
+        let told = Sketch::new()
+            .feature("a", "area/drainage-area", Rect::metres(0.0, 0.0, 100.0, 100.0))
+            .stating("hard_share", Ratio::from_percent(hard))
+            .subjects(&["a"])
+            .parameter("rain", Length::from_metres(0.025))
+            .ask::<QualityStorage>();
+        assert!(told.starts_with(&format!("a: 0 m3; quality_volume {expected} m3")), "{told}");
+    };
+    check(10.0, "50.8");
+    check(14.9, "50.8");
+    check(15.0, "46.25");
+}

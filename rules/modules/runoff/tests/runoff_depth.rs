@@ -68,3 +68,40 @@ fn rain_is_asked_for() {
         .ask::<RunoffDepth>();
     assert_eq!(told, "a: lacking rain depth of a");
 }
+
+/// Ground besides of which only the soil is known: the row's cover on that soil, in what is compared with too.
+#[test]
+fn lawn_on_the_soil_that_is_stated() {
+    let sketch = |group: Option<&str>, cover: &str| {
+        let area = Sketch::new().feature("a", "area/drainage-area", Rect::metres(0.0, 0.0, 100.0, 100.0));
+        let area = match group {
+            Some(group) => area.stating("soil_group", group),
+            None => area,
+        };
+        area.feature("roof", "structure/dwelling", Rect::metres(0.0, 0.0, 30.0, 100.0))
+            .subjects(&["a"])
+            .group("covers", &["roof"])
+            .parameter("rain", Length::from_inches(3.0))
+            .parameter("numbers", vec!["structure 98".to_owned(), "ground 74".to_owned()])
+            .parameter("ground_cover", cover)
+            .parameter("rounding", "none")
+            .parameter("equal_to", Ratio::from_percent(30.0))
+            .ask::<RunoffDepth>()
+    };
+    // 30 % of roof is what it is compared with: both depths come out the same on every soil.
+    let check = |group: Option<&str>, rest: &str, all: &str| {
+        let told = sketch(group, "lawn-good");
+        assert!(told.contains(&format!("item_2_curve_number {rest}")), "{told}");
+        assert!(told.contains(&format!("item_3_curve_number {all}")), "{told}");
+        let depth = told.split([':', ';']).nth(1).unwrap().trim();
+        assert!(told.contains(&format!("equal_depth {depth}")), "{told}");
+    };
+    check(Some("A"), "39", "56.7");
+    check(Some("b"), "61", "72.1");
+    check(Some("C"), "74", "81.2");
+    check(Some("D"), "80", "85.4");
+    check(None, "74", "81.2");
+    assert_eq!(sketch(Some("E"), "lawn-good"), "a: lacking curve number of the rest of the ground");
+    let refused = sketch(Some("B"), "moss");
+    assert!(refused.starts_with("refused: parameter `ground_cover` is \"moss\""), "{refused}");
+}

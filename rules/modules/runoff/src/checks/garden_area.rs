@@ -1,6 +1,6 @@
-use groundrule_kit::{Check, Dimension, Feature, Ground, Info, Reading, Refusal, by_lot};
+use groundrule_kit::{Check, Dimension, Ground, Info, Reading, Refusal};
 
-use crate::checks::drained_area::{drained, need};
+use crate::checks::drained_area::{DRAINED, Led, TAKERS, drained, led, need};
 use crate::ground::area;
 
 /// Garden area: how large a rain garden is, beside the ground it takes water from.
@@ -16,7 +16,8 @@ use crate::ground::area;
 /// None.
 ///
 /// # Answers
-/// An area for each subject, with the fact `drained_area`. Lacking when that is not known.
+/// An area for each subject, with the fact `drained_area`. Lacking when that is not known: it states none, and nothing
+/// is led to its lot or another subject, or one of the group `takers`, is there too.
 ///
 /// # Cautions
 /// How fast its soil takes water decides in the end; test it.
@@ -28,16 +29,14 @@ impl Check for GardenArea {
         summary: "How large each rain garden is, beside the ground it takes water from.",
         dimension: Some(Dimension::Area),
         parameters: &[],
-        groups: &["drained"],
+        groups: &[DRAINED, TAKERS],
     };
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
-        let on = by_lot(ground, &ground.subjects(), &ground.group("drained"));
-        let one =
-            |subject, others: &[Feature]| match area(ground, subject).zip(drained(ground, subject, others)) {
-                Some((area, drained)) => Reading::amount(subject, area).shown("drained_area", drained),
-                None => Reading::lacking(subject, need(ground, subject)),
-            };
-        Ok(on.iter().map(|on| one(on.subject, &on.others)).collect())
+        let one = |of: Led| match area(ground, of.subject).zip(drained(ground, &of)) {
+            Some((area, drained)) => Reading::amount(of.subject, area).shown("drained_area", drained),
+            None => Reading::lacking(of.subject, need(ground, &of)),
+        };
+        Ok(led(ground).into_iter().map(one).collect())
     }
 }

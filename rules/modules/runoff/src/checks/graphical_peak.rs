@@ -3,9 +3,8 @@ use groundrule_kit::{
 };
 
 use crate::checks::runoff_depth::RAIN;
-use crate::figures::Figures;
 use crate::ground::only_ground;
-use crate::numbers::{NUMBERS, ROUNDING, SOIL, numbered, of_row};
+use crate::numbers::{COVER, NUMBERS, ROUNDING, SOIL, Table, numbered, of_row};
 use crate::one::{Asking, given_or_stated, one, text};
 use crate::parts::listed;
 
@@ -21,7 +20,7 @@ use crate::parts::listed;
 /// # Parameters
 /// - `rain`: the rain of 24 hours. Without it, what the subject states as `rain_depth`.
 /// - `ponds`: the share that is pond or swamp. Without it, what the subject states as `pond_share`, or none.
-/// - `numbers`, `soil_group`, `rounding`: as for `runoff-depth`, with its group `covers`.
+/// - `numbers`, `soil_group`, `ground_cover`, `rounding`: as for `runoff-depth`, with its group `covers`.
 ///
 /// # Answers
 /// A flow for each subject, with the facts `runoff_depth`, `concentration_time` and `drained_area`, the `name`, `area` and
@@ -43,25 +42,19 @@ impl Check for GraphicalPeak {
         name: "graphical-peak",
         summary: "The peak flow from each piece of ground after the rain of a day, by TR-55.",
         dimension: Some(Dimension::Flow),
-        parameters: &[RAIN, PONDS, NUMBERS, SOIL, ROUNDING.info()],
+        parameters: &[RAIN, PONDS, NUMBERS, SOIL, COVER, ROUNDING.info()],
         groups: &["covers"],
     };
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
-        let (figures, rounded) = of_row(ground)?;
+        let table = of_row(ground)?;
         let (subjects, covers) = (ground.subjects(), ground.group("covers"));
         only_ground(ground, &subjects)?;
-        Ok(subjects.into_iter().map(|subject| peak(ground, subject, &covers, &figures, rounded)).collect())
+        Ok(subjects.into_iter().map(|subject| peak(ground, subject, &covers, &table)).collect())
     }
 }
 
-fn peak<G: Ground>(
-    ground: &G,
-    subject: Feature,
-    covers: &[Feature],
-    figures: &Figures,
-    rounded: bool,
-) -> Reading<G::Amount> {
+fn peak<G: Ground>(ground: &G, subject: Feature, covers: &[Feature], table: &Table) -> Reading<G::Amount> {
     let mut asking = Asking::of(ground, subject);
     let rain = given_or_stated(ground, RAIN.name, subject, "rain_depth");
     asking.note(rain.is_some(), "rain_depth", "take the rain of 24 hours from the local table");
@@ -74,7 +67,7 @@ fn peak<G: Ground>(
     let ponds = given_or_stated(ground, PONDS.name, subject, "pond_share")
         .and_then(|share| ground.values(&[&share]).first()?.ratio())
         .unwrap_or(Ratio::ZERO);
-    let found = numbered(ground, &mut asking, covers, figures, rounded);
+    let found = numbered(ground, &mut asking, covers, table);
     let answer = found.zip(rain).zip(time).zip(storm).and_then(|(((found, rain), time), storm)| {
         let item = (&found.area, &found.number, &rain, &time);
         let flow = one(ground.graphical_peak(&[item], storm, ponds.fraction()))?;

@@ -1,6 +1,6 @@
-use groundrule_kit::{Check, Dimension, Feature, Ground, Info, ParameterInfo, Reading, Refusal, by_lot};
+use groundrule_kit::{Check, Dimension, Ground, Info, ParameterInfo, Reading, Refusal};
 
-use crate::checks::drained_area::drained;
+use crate::checks::drained_area::{DRAINED, Led, TAKERS, drained, led, need};
 use crate::ground::area;
 use crate::one::{Asking, given_or_stated, times};
 
@@ -17,7 +17,8 @@ use crate::one::{Asking, given_or_stated, times};
 ///
 /// # Answers
 /// A volume for each subject, with the facts `pit_volume` (stone and all) and, where it is known, `drained_area`: what
-/// it states, or the group `drained` on its lot. Lacking when its depth or the share is not given.
+/// it states, or the group `drained` on its lot. Lacking when its depth or the share is not given, or something is led
+/// to its lot where another subject, or one of the group `takers`, may take it.
 ///
 /// # Cautions
 /// Stone with fines holds less, and silt fills it over the years.
@@ -32,30 +33,36 @@ impl Check for PitVolume {
         summary: "How much water each dry well holds.",
         dimension: Some(Dimension::Volume),
         parameters: &[VOIDS],
-        groups: &["drained"],
+        groups: &[DRAINED, TAKERS],
     };
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
-        let on = by_lot(ground, &ground.subjects(), &ground.group("drained"));
-        Ok(on.iter().map(|on| volume(ground, on.subject, &on.others)).collect())
+        Ok(led(ground).iter().map(|of| volume(ground, of)).collect())
     }
 }
 
-fn volume<G: Ground>(ground: &G, subject: Feature, group: &[Feature]) -> Reading<G::Amount> {
+fn volume<G: Ground>(ground: &G, of: &Led) -> Reading<G::Amount> {
+    let subject = of.subject;
     let mut asking = Asking::of(ground, subject);
     let depth = asking.amount("depth", "measure it");
     // What the thing itself states comes before what the row takes for all.
     let voids = crate::one::stated(ground, subject, "void_share")
         .or_else(|| given_or_stated(ground, VOIDS.name, subject, "void_share"));
     asking.note(voids.is_some(), "void_share", "ask whoever fills it");
-    let found = area(ground, subject).zip(depth).zip(voids).and_then(|((area, depth), voids)| {
-        let pit = times(ground, &area, &depth)?;
-        let water = times(ground, &pit, &voids)?;
-        let reading = Reading::amount(subject, water).shown("pit_volume", pit);
-        Some(match drained(ground, subject, group) {
-            Some(drained) => reading.shown("drained_area", drained),
-            None => reading,
-        })
-    });
+    let led = drained(ground, of);
+    if led.is_none() && !of.from.is_empty() {
+        asking.needs.push(need(ground, of));
+    }
+    let all = asking.needs.is_empty();
+    let found =
+        area(ground, subject).filter(|_| all).zip(depth).zip(voids).and_then(|((area, depth), voids)| {
+            let pit = times(ground, &area, &depth)?;
+            let water = times(ground, &pit, &voids)?;
+            let reading = Reading::amount(subject, water).shown("pit_volume", pit);
+            Some(match led {
+                Some(drained) => reading.shown("drained_area", drained),
+                None => reading,
+            })
+        });
     found.unwrap_or_else(|| asking.lacking(("volume", "draw its outline")))
 }

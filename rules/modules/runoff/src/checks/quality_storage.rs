@@ -8,7 +8,8 @@ use crate::one::{Asking, one, stated, times};
 /// # What it measures
 /// The water that the group `practices` on the subject holds: of each, its area times its `ponding_depth`, or times its
 /// `depth` and its `void_share`. Beside it, what is to be kept: `P Rv A` with `Rv = 0.05 + 0.9 I`, where `I` is the
-/// `hard_share` that the subject states, or the share that the group `hard` covers.
+/// `hard_share` that the subject states, or the share that the group `hard` covers. Where `I` is under 15 % it is 0.2 in
+/// of water over the subject at least.
 ///
 /// # Why
 /// The first of the rain carries most of the dirt. What soaks away on the spot never reaches the stream.

@@ -1,8 +1,7 @@
 use groundrule_kit::{Check, Choice, Dimension, Feature, Ground, Info, ParameterInfo, Reading, Refusal};
 
-use crate::figures::Figures;
 use crate::ground::only_ground;
-use crate::numbers::{NUMBERS, Numbered, ROUNDING, SOIL, numbered, of_row};
+use crate::numbers::{COVER, NUMBERS, Numbered, ROUNDING, SOIL, Table, numbered, of_row};
 use crate::one::{Asking, given_or_stated, one, times};
 use crate::parts::{listed, plain};
 
@@ -21,15 +20,17 @@ use crate::parts::{listed, plain};
 /// - `rain`: the rain of the storm. Without it, what the subject states as `rain_depth`.
 /// - `numbers`: figures of kinds and surfaces, and of the `ground` that nothing else covers: `["structure 98"]`.
 /// - `soil_group`: of the soil, where none is stated.
+/// - `ground_cover`: a cover of the table for the ground besides, such as `lawn-good`. Where the soil group is known, its
+///   number on that soil takes the place of the row's `ground`, in `equal_depth` too.
 /// - `combine`: `averaged` works with the mean number; `added` adds the runoff of each part, which gives more. Without
 ///   it, `averaged`.
 /// - `rounding`: `whole` or `none`. Without it, `whole`.
-/// - `equal_to`: a share of hard ground, to compare with, on the row's `ground`.
+/// - `equal_to`: a share of hard ground, to compare with, on the row's `ground`, or its `ground_cover` on the soil of the subject.
 ///
 /// # Answers
 /// A length for each subject, with the facts `runoff_volume` and `drained_area`, the `name`, `area` and `curve_number` of
 /// each part, and of all together the `curve_number` and how it was `combined`; `below_method` is true for a number under 40. With `equal_to`,
-/// `equal_depth` is what would run off if that share were hard and the rest the row's `ground`. Lacking when a number or the
+/// `equal_depth` is what would run off if that share were hard and the rest such ground. Lacking when a number or the
 /// rain is not given, or something on it is not drawn.
 ///
 /// # Cautions
@@ -59,15 +60,15 @@ impl Check for RunoffDepth {
         name: "runoff-depth",
         summary: "How much of a rain runs off each piece of ground, by curve number.",
         dimension: Some(Dimension::Length),
-        parameters: &[RAIN, NUMBERS, SOIL, COMBINE.info(), ROUNDING.info(), EQUAL],
+        parameters: &[RAIN, NUMBERS, SOIL, COVER, COMBINE.info(), ROUNDING.info(), EQUAL],
         groups: &["covers"],
     };
 
     fn run<G: Ground>(ground: &G) -> Result<Vec<Reading<G::Amount>>, Refusal> {
-        let ((figures, rounded), added) = (of_row(ground)?, COMBINE.read(ground)?);
+        let (table, added) = (of_row(ground)?, COMBINE.read(ground)?);
         let (subjects, covers) = (ground.subjects(), ground.group("covers"));
         only_ground(ground, &subjects)?;
-        let reading = |subject| depth(ground, subject, &covers, &figures, rounded, added);
+        let reading = |subject| depth(ground, subject, &covers, &table, added);
         Ok(subjects.into_iter().map(reading).collect())
     }
 }
@@ -76,21 +77,20 @@ fn depth<G: Ground>(
     ground: &G,
     subject: Feature,
     covers: &[Feature],
-    figures: &Figures,
-    rounded: bool,
+    table: &Table,
     added: bool,
 ) -> Reading<G::Amount> {
     let mut asking = Asking::of(ground, subject);
     let rain = given_or_stated(ground, RAIN.name, subject, "rain_depth");
     asking.note(rain.is_some(), "rain_depth", "take it from the local table for the design storm");
-    let found = numbered(ground, &mut asking, covers, figures, rounded);
+    let found = numbered(ground, &mut asking, covers, table);
     let answer = found.zip(rain).and_then(|(found, rain)| {
         let depth = if added {
             of_parts(ground, &found, &rain)?
         } else {
             one(ground.runoff_depth(&[(&rain, &found.number)]))?
         };
-        let equal = equal_depth(ground, &found, &rain, figures);
+        let equal = equal_depth(ground, &found, &rain);
         let volume = times(ground, &found.area, &depth)?;
         let how = if added { "the runoff of each part added" } else { "by the mean number" };
         let together = [
@@ -112,14 +112,9 @@ fn depth<G: Ground>(
 }
 
 /// What would run off if the share of the row were hard and the rest its ground.
-fn equal_depth<G: Ground>(
-    ground: &G,
-    found: &Numbered<G::Amount>,
-    rain: &G::Amount,
-    figures: &Figures,
-) -> Option<G::Amount> {
+fn equal_depth<G: Ground>(ground: &G, found: &Numbered<G::Amount>, rain: &G::Amount) -> Option<G::Amount> {
     let share = ground.parameter_amount(EQUAL.name)?;
-    let soft = one(ground.composite(&[vec![(&found.area, figures.of_ground()?)]]))?;
+    let soft = one(ground.composite(&[vec![(&found.area, found.of_ground?)]]))?;
     let number = one(ground.with_hard_ground(&[(&soft, &share, None)]))?;
     one(ground.runoff_depth(&[(rain, &number)]))
 }
