@@ -89,6 +89,8 @@ fn odd(features: &str, expected: &[&str]) {
         "data::level-far-from-lot",
         "data::station-beyond-line",
         "data::contour-without-level",
+        "data::level-not-of-the-ground",
+        "data::term-contradicts",
     ];
     let found: Vec<&str> =
         codes.iter().map(String::as_str).filter(|code| about_levels.contains(code)).collect();
@@ -346,6 +348,126 @@ fn walls_have_two_faces() {
         &["curb.c1 E 30.000 +-0.0100 at 0.00 0.00", "curb.c2 E 29.900 +-0.0100 at 10.00 0.00"],
         &["Break Existing [0, 1]"],
     );
+}
+
+/// What is said of levels left out for their terms: code, features, and words that the message and the help have.
+#[track_caller]
+fn left_out(features: &str, expected: &[(&str, &str, &str, &str)]) {
+    let (_, remarks) = whole(&format!("{LOT}{features}{CORNERS}"));
+    let of_terms = ["data::level-not-of-the-ground", "data::term-contradicts"];
+    let found: Vec<_> = remarks.iter().filter(|remark| of_terms.contains(&remark.code)).collect();
+    assert_eq!(found.len(), expected.len(), "{features}\n{found:#?}");
+    for (remark, (code, about, message, help)) in found.into_iter().zip(expected) {
+        let names: Vec<&str> = remark.about.iter().map(|name| name.0.as_str()).collect();
+        assert_eq!((remark.code, names.as_slice()), (*code, [*about].as_slice()));
+        assert!(remark.message.contains(message), "{}", remark.message);
+        let said = remark.help.as_deref().unwrap_or_default();
+        assert!(said.contains(help), "{said}");
+        assert_ne!(remark.span, groundrule_plan::Span::default());
+    }
+}
+
+#[test]
+fn an_invert_is_ground_where_water_runs_on_top() {
+    let keys = "line = [[0, 0], [10, 0]]\nlevels = ['INV 30', 'INV 29.9']\nstatus = 'existing'";
+    for kind in ["swale", "curb"] {
+        check(
+            &feature("s", kind, keys),
+            &["s.c1 E 30.000 +-0.0100 at 0.00 0.00", "s.c2 E 29.900 +-0.0100 at 10.00 0.00"],
+            &["Break Existing [0, 1]"],
+        );
+        left_out(&feature("s", kind, keys), &[]);
+    }
+    check(&feature("s", "breakline", keys), &[], &[]);
+    left_out(
+        &feature("s", "breakline", keys),
+        &[(
+            "data::level-not-of-the-ground",
+            "s",
+            "INV 30.000 m (the level of corner c1 of s), INV 29.900 m (the level of corner c2 of s)",
+            "`invert` of its inlet or outlet",
+        )],
+    );
+}
+
+#[test]
+fn levels_of_something_else_are_told() {
+    const OTHER: &str = "data::level-not-of-the-ground";
+    let spot = |level: &str| feature("s", "spot-level", &format!("at = [1, 2]\nlevel = '{level}'"));
+    for (level, help) in [
+        ("FF 30.5", "`floor_level` of its building"),
+        ("FFE 30.5", "`floor_level` of its building"),
+        ("TW 30.5", "in its `top_levels`"),
+        ("TC 30.5", "in its `top_levels`"),
+        ("INV 30.5", "as `invert`"),
+        ("BM 30.5", "of kind `benchmark`"),
+    ] {
+        left_out(&spot(level), &[(OTHER, "s", level, help)]);
+        left_out(&format!("not_ground = ['s']\n{}", spot(level)), &[]);
+    }
+    for level in ["30.5", "EG 30.5", "FL 30.5", "RIM 30.5", "BW 30.5", "HP 30.5"] {
+        left_out(&spot(level), &[]);
+    }
+    left_out(&feature("bm", "benchmark", "at = [1, 2]\nlevel = 'BM 30'"), &[]);
+    // Several of one feature are one remark; a floor that its building states is none, nor a corner that is listed.
+    let square = "outline = [[0, 0], [4, 0], [4, 4], [0, 4]]\nstatus = 'existing'";
+    let house = |more: &str| {
+        feature(
+            "house",
+            "dwelling",
+            &format!("{square}\nlevels = ['EG 30', 'FF 33', 'TW 31', 'FFE 33']\n{more}"),
+        )
+    };
+    left_out(
+        &house(""),
+        &[(OTHER, "house", "(finished floor, top of wall, finished floor elevation)", "State a floor")],
+    );
+    left_out(
+        &house("floor_level = 'FF 33'"),
+        &[(OTHER, "house", "TW 31.000 m (the level of corner c3 of house)", "top_levels")],
+    );
+    left_out(&format!("not_ground = ['house.c3']\n{}", house("floor_level = 'FF 33'")), &[]);
+    // So it is with levels of points.
+    let mark = |level: &str, more: &str| {
+        format!(
+            "levels = {{ {level} }}\n{}",
+            house(more).replace("'TW 31'", "31").replace("FFE", "EG").replace("'FF 33', 31", "33, 31")
+        )
+    };
+    left_out(
+        &mark("oak = ['EG 30', 'FF 33', 'BM 31']", ""),
+        &[(OTHER, "oak", "FF 33.000 m (at `oak`), BM 31.000 m (at `oak`)", "benchmark")],
+    );
+    left_out(
+        &mark("house.c1 = 'FF 33'", ""),
+        &[(OTHER, "house", "FF 33.000 m (at `house.c1`)", "not_ground")],
+    );
+    left_out(&mark("house.c1 = 'FF 33'", "floor_level = 'FF 33'"), &[]);
+    left_out(&format!("not_ground = ['oak']\n{}", mark("oak = 'BM 33'", "")), &[]);
+}
+
+#[test]
+fn terms_that_contradict_their_list_are_asked_about() {
+    const AGAINST: &str = "data::term-contradicts";
+    let wall = |keys: &str| {
+        let line = "line = [[0, 0], [10, 0]]\nstatus = 'existing'\nhigh_side = 'left'";
+        feature("wall", "wall", &format!("{line}\n{keys}"))
+    };
+    left_out(&wall("top_levels = ['TW 32', 'EG 32']\nbottom_levels = ['BW 30', 'FG 30']"), &[]);
+    left_out(
+        &wall("top_levels = ['BW 32', 'TW 32']\nbottom_levels = [30, 30]"),
+        &[(AGAINST, "wall", "BW 32.000 m (bottom of wall) in `top_levels`", "swapped")],
+    );
+    left_out(
+        &wall("top_levels = [32, 'INV 32']\nbottom_levels = [30, 30]"),
+        &[(AGAINST, "wall", "INV 32.000 m (invert) in `top_levels`", "whose invert it is")],
+    );
+    left_out(
+        &wall("top_levels = [32, 32]\nbottom_levels = ['TW 30', 30]"),
+        &[(AGAINST, "wall", "TW 30.000 m (top of wall) in `bottom_levels`", "move the level to `top_levels`")],
+    );
+    // The level itself is left out.
+    check(&wall("top_levels = ['BW 30', 'TW 32']"), &["wall.c2 E 32.000 +-0.0100 at 10.00 0.05"], &[]);
 }
 
 #[test]
