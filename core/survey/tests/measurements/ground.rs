@@ -464,7 +464,12 @@ fn terms_that_contradict_their_list_are_asked_about() {
     );
     left_out(
         &wall("top_levels = [32, 32]\nbottom_levels = ['TW 30', 30]"),
-        &[(AGAINST, "wall", "TW 30.000 m (top of wall) in `bottom_levels`", "move the level to `top_levels`")],
+        &[(
+            AGAINST,
+            "wall",
+            "TW 30.000 m (top of wall) in `bottom_levels`",
+            "move the level to `top_levels`",
+        )],
     );
     // The level itself is left out.
     check(&wall("top_levels = ['BW 30', 'TW 32']"), &["wall.c2 E 32.000 +-0.0100 at 10.00 0.05"], &[]);
@@ -610,8 +615,9 @@ fn levels_in_another_unit() {
     // 30.5 m written in feet, and the other way round with a sheet in feet below.
     odd(&with(&[(5.0, 5.0, "100.07")]), &["data::level-in-doubt"]);
     odd(&with(&[(5.0, 5.0, "9.3")]), &["data::level-in-doubt"]);
-    // Far, and explained by nothing.
-    odd(&with(&[(5.0, 5.0, "60")]), &[]);
+    // Far, and explained by nothing: the figure is asked about all the same, but not where another bears it out.
+    odd(&with(&[(5.0, 5.0, "60")]), &["data::level-in-doubt"]);
+    odd(&with(&[(5.0, 5.0, "36.5"), (8.0, 5.0, "37")]), &[]);
     // A bank of several metres is no slip.
     odd(&with(&[(5.0, 5.0, "34.5")]), &[]);
     let hundreds: Vec<(f64, f64, &str)> = vec![
@@ -626,6 +632,75 @@ fn levels_in_another_unit() {
     let zero =
         vec![(1.0, 1.0, "0.2"), (20.0, 1.0, "-0.6"), (20.0, 30.0, "1"), (1.0, 30.0, "3.2"), (9.0, 9.0, "0")];
     odd(&spots(&zero), &[]);
+}
+
+/// What is asked of a level, and what to do, in the words of the remark; nothing where nothing is asked.
+#[track_caller]
+fn asked(units: &str, others: &[&str], level: &str, expected: Option<(&str, &str)>) {
+    let places = [(1.0, 1.0), (20.0, 1.0), (20.0, 30.0), (1.0, 30.0)];
+    let all = places.iter().zip(others).map(|((x, y), other)| (*x, *y, *other));
+    let all: Vec<(f64, f64, &str)> = all.chain([(9.0, 9.0, level)]).collect();
+    let text =
+        format!("{LOT}{}{CORNERS}", spots(&all)).replace("units = \"m\"", &format!("units = \"{units}\""));
+    let (_, remarks) = whole(&text);
+    let mut found = remarks.iter().filter(|remark| remark.code == "data::level-in-doubt");
+    let Some((question, help)) = expected else {
+        assert_eq!(found.next(), None);
+        return;
+    };
+    let remark = found.next().expect("the remark");
+    assert_eq!(found.next(), None);
+    assert_eq!(remark.about.iter().map(|name| name.0.as_str()).collect::<Vec<_>>(), ["s4"]);
+    assert!(remark.message.contains(question), "{}", remark.message);
+    let said = remark.help.as_deref().unwrap_or_default();
+    assert!(said.starts_with(help), "{said}");
+}
+
+#[test]
+fn what_is_asked_of_a_level_far_from_the_rest() {
+    let high = ["811", "813", "815", "817"];
+    let lost = "Has it lost its leading digits?";
+    let wrong = "Is one of its leading digits wrong?";
+    let same = "Is it of the same ground and datum?";
+    let check_it = "Check the figure and the datum";
+    for (level, expected) in [
+        ("12.4", Some((lost, "Write 812.400 m"))),
+        ("16", Some((lost, "Write 816.000 m"))),
+        ("4.5", Some((lost, "Write 804.500 m"))),
+        ("712.4", Some((wrong, "Write 812.400 m"))),
+        ("912.4", Some((wrong, "Write 812.400 m"))),
+        ("1813", Some((wrong, "Write 813.000 m"))),
+        ("50", Some((same, check_it))),
+        ("870", Some((same, check_it))),
+        ("-30", Some((same, check_it))),
+        ("820", None),
+        ("836", None),
+    ] {
+        asked("m", &high, level, expected);
+    }
+    asked("m", &["1204", "1206", "1208", "1210"], "206.5", Some((lost, "Write 1206.500 m")));
+    asked("m", &["1204", "1206", "1208", "1210"], "6.5", Some((lost, "Write 1206.500 m")));
+    // Figures in feet: the hundred is one of feet.
+    asked("ft", &["811", "813", "815", "817"], "12.4", Some((lost, "Write 812.40 ft")));
+    // Both ways between the units, on a sheet of either.
+    let near = ["30", "30.5", "31", "30.2"];
+    asked("m", &near, "100.07", Some(("Is it in feet?", "Write 30.50")));
+    asked(
+        "m",
+        &near,
+        "9.3",
+        Some(("Is it a figure of metres that was written or converted as one of feet?", "Write 30.51")),
+    );
+    let feet = ["220", "220.5", "221", "220.2"];
+    asked("ft", &feet, "67.2", Some(("Is it in metres?", "Write 220.47 ft")));
+    asked(
+        "ft",
+        &feet,
+        "220.4 m",
+        Some(("Is it a figure of feet that was written or converted as one of metres?", "Write 220.40 ft")),
+    );
+    // So wide a range says nothing of hundreds.
+    asked("m", &["800", "830", "860", "890"], "12.4", Some((same, check_it)));
 }
 
 #[test]

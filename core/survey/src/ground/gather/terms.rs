@@ -66,7 +66,7 @@ fn marks(work: &mut Gather<'_, '_>, no_ground: &BTreeSet<String>) {
 
 fn mark_out(mark: &GroundMark, has_floor: bool) -> Option<Out> {
     let level = &mark.level.value.value;
-    let term = level.term.filter(|term| !stated::of_ground(*term) && !(has_floor && is_floor(*term)))?;
+    let term = level.term.filter(|term| !(stated::of_ground(*term) || has_floor && is_floor(*term)))?;
     let place = format!("at `{}`", mark.point.full());
     Some(Out { term, height: level.height, place, span: mark.level.span, has_name: true })
 }
