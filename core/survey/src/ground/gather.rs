@@ -1,6 +1,7 @@
 //! Every level of the ground that a plan states or measures, and the lines they make.
 
 mod lines;
+mod terms;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -21,6 +22,9 @@ use crate::{ErrorTerms, SourceId};
 
 /// Kinds whose `level` or height is of something else than the ground: marks of their own, doors and windows.
 const NO_GROUND: [&str; 2] = ["benchmark", "opening"];
+
+/// Kinds that carry water on the ground, whose `levels` are their invert.
+const WATER_ON_TOP: [&str; 2] = ["swale", "curb"];
 
 /// Words of names that say the same of a point: benchmarks and floors.
 const NO_GROUND_WORDS: [&str; 7] = ["bm", "tbm", "benchmark", "ff", "ffe", "floor", "sill"];
@@ -44,6 +48,7 @@ pub(crate) fn gather(plan: &Plan, field: &Field<'_>, placed: &mut Placed<'_>) ->
         work.marks(&features);
         work.heights(&features);
     }
+    terms::tell(&mut work);
     (work.ground, work.remarks)
 }
 
@@ -77,7 +82,7 @@ struct What {
 
 impl Gather<'_, '_> {
     fn feature(&mut self, i: u32, feature: &Feature) {
-        if !stated::is_levelled(feature) || NO_GROUND.iter().any(|kind| self.is_a(feature, kind)) {
+        if !stated::is_levelled(feature) || is_no_ground(&self.kinds, feature) {
             return;
         }
         let shape = self.placed.shapes.get(i as usize);
@@ -94,20 +99,17 @@ impl Gather<'_, '_> {
         let closed = !matches!(shape, Some(Shape::Line { .. }));
         let run = path.map(|path| Run::of(&path, closed));
         let all = stated::of(feature);
+        let carries_water = carries_water(&self.kinds, feature);
         match (one, run) {
             (Some(point), _) => {
-                for stated in all.iter().filter(|stated| at_a_place(stated)) {
+                for stated in all.iter().filter(|stated| at_a_place(stated, carries_water)) {
                     let name = feature.id.value.clone();
                     self.level(what(i, feature, stated, name), point.clone(), false);
                 }
             }
-            (None, Some(run)) => Along { i, feature, run: &run, half }.take(self, &all),
+            (None, Some(run)) => Along { i, feature, run: &run, half, carries_water }.take(self, &all),
             (None, None) => {}
         }
-    }
-
-    fn is_a(&self, feature: &Feature, kind: &str) -> bool {
-        self.kinds.is_a(&feature.kind.value, kind)
     }
 
     /// Adds a level; its index.
@@ -186,13 +188,7 @@ impl Gather<'_, '_> {
 
     /// Measured heights of points that have a place and are of the ground.
     fn heights(&mut self, features: &BTreeMap<&str, (u32, &Feature)>) {
-        let no_ground: BTreeSet<String> = self
-            .plan
-            .ground
-            .not_ground
-            .iter()
-            .flat_map(|point| [point.full(), self.field.rings.name(point)])
-            .collect();
+        let no_ground = self.no_ground();
         // Without a benchmark heights count from a datum of their own, and cannot stand beside levels of the plan's.
         let has_bench = self
             .plan
@@ -207,8 +203,7 @@ impl Gather<'_, '_> {
             self.placed.heights.iter().map(|(name, height)| (name.clone(), height.clone())).collect();
         for (name, height) in heights {
             let feature = owner_of(&name, features);
-            let is_something =
-                feature.is_some_and(|(_, feature)| NO_GROUND.iter().any(|kind| self.is_a(feature, kind)));
+            let is_something = feature.is_some_and(|(_, feature)| is_no_ground(&self.kinds, feature));
             if no_ground.contains(&name) || is_something || says_no_ground(&name) {
                 continue;
             }
@@ -227,14 +222,29 @@ impl Gather<'_, '_> {
         }
     }
 
+    /// The names of all points that the plan lists as something else than the ground.
+    fn no_ground(&self) -> BTreeSet<String> {
+        let listed = self.plan.ground.not_ground.iter();
+        listed.flat_map(|point| [point.full(), self.field.rings.name(point)]).collect()
+    }
+
     fn remark(&mut self, remark: Remark) {
         self.remarks.push(remark);
     }
 }
 
 /// True for a level that may stand at one place by itself.
-fn at_a_place(stated: &Stated<'_>) -> bool {
-    matches!(stated.attribute, stated::LEVEL | stated::RIM | stated::LEVELS) && stated.is_ground()
+fn at_a_place(stated: &Stated<'_>, carries_water: bool) -> bool {
+    matches!(stated.attribute, stated::LEVEL | stated::RIM | stated::LEVELS)
+        && stated.is_ground(carries_water)
+}
+
+fn is_no_ground(kinds: &KindTree, feature: &Feature) -> bool {
+    NO_GROUND.iter().any(|kind| kinds.is_a(&feature.kind.value, kind))
+}
+
+fn carries_water(kinds: &KindTree, feature: &Feature) -> bool {
+    WATER_ON_TOP.iter().any(|kind| kinds.is_a(&feature.kind.value, kind))
 }
 
 /// True for the name of a benchmark or a floor: `bm-2`, `garage_floor`, `house.sill`.

@@ -47,13 +47,24 @@ impl Stated<'_> {
         self.level.value.height
     }
 
-    /// True for a level of the ground; a floor, an invert, a bench mark and the top of a wall are none.
-    pub(crate) fn is_ground(&self) -> bool {
+    /// True for a level of the ground; a floor, a bench mark and the top of a wall are none, and an invert is one only
+    /// along what carries water on top of it.
+    pub(crate) fn is_ground(&self, carries_water: bool) -> bool {
         match self.attribute {
             // Whatever is said to lie on top is there only to stand in for the ground behind it.
-            TOP => true,
+            TOP => !self.contradicts(),
+            LEVELS if carries_water && self.term() == Some(LevelTerm::Invert) => true,
             _ => self.term().is_none_or(of_ground),
         }
+    }
+
+    /// True where the term cannot be of the list: the bottom of a wall among tops, a top among the ground below.
+    pub(crate) fn contradicts(&self) -> bool {
+        matches!(
+            (self.attribute, self.term()),
+            (TOP, Some(LevelTerm::BottomOfWall | LevelTerm::Invert))
+                | (BOTTOM, Some(LevelTerm::TopOfWall | LevelTerm::TopOfCurb))
+        )
     }
 }
 
@@ -132,7 +143,8 @@ pub(crate) fn words(plan: &Plan, owner: Owner, which: u32) -> String {
     }
 }
 
-fn of_feature(feature: &Feature, stated: &Stated<'_>) -> String {
+/// What one level of a feature is, in words.
+pub(crate) fn of_feature(feature: &Feature, stated: &Stated<'_>) -> String {
     let id = &feature.id.value.0;
     let of = match stated.attribute {
         RIM => return format!("level of the rim of {id}"),

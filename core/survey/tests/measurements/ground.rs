@@ -89,6 +89,8 @@ fn odd(features: &str, expected: &[&str]) {
         "data::level-far-from-lot",
         "data::station-beyond-line",
         "data::contour-without-level",
+        "data::level-not-of-the-ground",
+        "data::term-contradicts",
     ];
     let found: Vec<&str> =
         codes.iter().map(String::as_str).filter(|code| about_levels.contains(code)).collect();
@@ -348,6 +350,131 @@ fn walls_have_two_faces() {
     );
 }
 
+/// What is said of levels left out for their terms: code, features, and words that the message and the help have.
+#[track_caller]
+fn left_out(features: &str, expected: &[(&str, &str, &str, &str)]) {
+    let (_, remarks) = whole(&format!("{LOT}{features}{CORNERS}"));
+    let of_terms = ["data::level-not-of-the-ground", "data::term-contradicts"];
+    let found: Vec<_> = remarks.iter().filter(|remark| of_terms.contains(&remark.code)).collect();
+    assert_eq!(found.len(), expected.len(), "{features}\n{found:#?}");
+    for (remark, (code, about, message, help)) in found.into_iter().zip(expected) {
+        let names: Vec<&str> = remark.about.iter().map(|name| name.0.as_str()).collect();
+        assert_eq!((remark.code, names.as_slice()), (*code, [*about].as_slice()));
+        assert!(remark.message.contains(message), "{}", remark.message);
+        let said = remark.help.as_deref().unwrap_or_default();
+        assert!(said.contains(help), "{said}");
+        assert_ne!(remark.span, groundrule_plan::Span::default());
+    }
+}
+
+#[test]
+fn an_invert_is_ground_where_water_runs_on_top() {
+    let keys = "line = [[0, 0], [10, 0]]\nlevels = ['INV 30', 'INV 29.9']\nstatus = 'existing'";
+    for kind in ["swale", "curb"] {
+        check(
+            &feature("s", kind, keys),
+            &["s.c1 E 30.000 +-0.0100 at 0.00 0.00", "s.c2 E 29.900 +-0.0100 at 10.00 0.00"],
+            &["Break Existing [0, 1]"],
+        );
+        left_out(&feature("s", kind, keys), &[]);
+    }
+    check(&feature("s", "breakline", keys), &[], &[]);
+    left_out(
+        &feature("s", "breakline", keys),
+        &[(
+            "data::level-not-of-the-ground",
+            "s",
+            "INV 30.000 m (the level of corner c1 of s), INV 29.900 m (the level of corner c2 of s)",
+            "`invert` of its inlet or outlet",
+        )],
+    );
+}
+
+#[test]
+fn levels_of_something_else_are_told() {
+    const OTHER: &str = "data::level-not-of-the-ground";
+    let spot = |level: &str| feature("s", "spot-level", &format!("at = [1, 2]\nlevel = '{level}'"));
+    for (level, help) in [
+        ("FF 30.5", "`floor_level` of its building"),
+        ("FFE 30.5", "`floor_level` of its building"),
+        ("TW 30.5", "in its `top_levels`"),
+        ("TC 30.5", "in its `top_levels`"),
+        ("INV 30.5", "as `invert`"),
+        ("BM 30.5", "of kind `benchmark`"),
+    ] {
+        left_out(&spot(level), &[(OTHER, "s", level, help)]);
+        left_out(&format!("not_ground = ['s']\n{}", spot(level)), &[]);
+    }
+    for level in ["30.5", "EG 30.5", "FL 30.5", "RIM 30.5", "BW 30.5", "HP 30.5"] {
+        left_out(&spot(level), &[]);
+    }
+    left_out(&feature("bm", "benchmark", "at = [1, 2]\nlevel = 'BM 30'"), &[]);
+    // Several of one feature are one remark; a floor that its building states is none, nor a corner that is listed.
+    let square = "outline = [[0, 0], [4, 0], [4, 4], [0, 4]]\nstatus = 'existing'";
+    let house = |more: &str| {
+        feature(
+            "house",
+            "dwelling",
+            &format!("{square}\nlevels = ['EG 30', 'FF 33', 'TW 31', 'FFE 33']\n{more}"),
+        )
+    };
+    left_out(
+        &house(""),
+        &[(OTHER, "house", "(finished floor, top of wall, finished floor elevation)", "State a floor")],
+    );
+    left_out(
+        &house("floor_level = 'FF 33'"),
+        &[(OTHER, "house", "TW 31.000 m (the level of corner c3 of house)", "top_levels")],
+    );
+    left_out(&format!("not_ground = ['house.c3']\n{}", house("floor_level = 'FF 33'")), &[]);
+    // So it is with levels of points.
+    let mark = |level: &str, more: &str| {
+        format!(
+            "levels = {{ {level} }}\n{}",
+            house(more).replace("'TW 31'", "31").replace("FFE", "EG").replace("'FF 33', 31", "33, 31")
+        )
+    };
+    left_out(
+        &mark("oak = ['EG 30', 'FF 33', 'BM 31']", ""),
+        &[(OTHER, "oak", "FF 33.000 m (at `oak`), BM 31.000 m (at `oak`)", "benchmark")],
+    );
+    left_out(
+        &mark("house.c1 = 'FF 33'", ""),
+        &[(OTHER, "house", "FF 33.000 m (at `house.c1`)", "not_ground")],
+    );
+    left_out(&mark("house.c1 = 'FF 33'", "floor_level = 'FF 33'"), &[]);
+    left_out(&format!("not_ground = ['oak']\n{}", mark("oak = 'BM 33'", "")), &[]);
+}
+
+#[test]
+fn terms_that_contradict_their_list_are_asked_about() {
+    const AGAINST: &str = "data::term-contradicts";
+    let wall = |keys: &str| {
+        let line = "line = [[0, 0], [10, 0]]\nstatus = 'existing'\nhigh_side = 'left'";
+        feature("wall", "wall", &format!("{line}\n{keys}"))
+    };
+    left_out(&wall("top_levels = ['TW 32', 'EG 32']\nbottom_levels = ['BW 30', 'FG 30']"), &[]);
+    left_out(
+        &wall("top_levels = ['BW 32', 'TW 32']\nbottom_levels = [30, 30]"),
+        &[(AGAINST, "wall", "BW 32.000 m (bottom of wall) in `top_levels`", "swapped")],
+    );
+    left_out(
+        &wall("top_levels = [32, 'INV 32']\nbottom_levels = [30, 30]"),
+        &[(AGAINST, "wall", "INV 32.000 m (invert) in `top_levels`", "whose invert it is")],
+    );
+    left_out(
+        &wall("top_levels = [32, 32]\nbottom_levels = ['TW 30', 30]"),
+        &[(
+            AGAINST,
+            "wall",
+            "TW 30.000 m (top of wall) in `bottom_levels`",
+            "move the level to `top_levels`",
+        )],
+    );
+    // The level itself is left out.
+    check(&wall("top_levels = ['BW 30', 'TW 32']"), &["wall.c2 E 32.000 +-0.0100 at 10.00 0.05"], &[]);
+}
+
 #[test]
 fn levels_at_points_and_corners() {
     let house = feature(
@@ -488,8 +615,9 @@ fn levels_in_another_unit() {
     // 30.5 m written in feet, and the other way round with a sheet in feet below.
     odd(&with(&[(5.0, 5.0, "100.07")]), &["data::level-in-doubt"]);
     odd(&with(&[(5.0, 5.0, "9.3")]), &["data::level-in-doubt"]);
-    // Far, and explained by nothing.
-    odd(&with(&[(5.0, 5.0, "60")]), &[]);
+    // Far, and explained by nothing: the figure is asked about all the same, but not where another bears it out.
+    odd(&with(&[(5.0, 5.0, "60")]), &["data::level-in-doubt"]);
+    odd(&with(&[(5.0, 5.0, "36.5"), (8.0, 5.0, "37")]), &[]);
     // A bank of several metres is no slip.
     odd(&with(&[(5.0, 5.0, "34.5")]), &[]);
     let hundreds: Vec<(f64, f64, &str)> = vec![
@@ -504,6 +632,75 @@ fn levels_in_another_unit() {
     let zero =
         vec![(1.0, 1.0, "0.2"), (20.0, 1.0, "-0.6"), (20.0, 30.0, "1"), (1.0, 30.0, "3.2"), (9.0, 9.0, "0")];
     odd(&spots(&zero), &[]);
+}
+
+/// What is asked of a level, and what to do, in the words of the remark; nothing where nothing is asked.
+#[track_caller]
+fn asked(units: &str, others: &[&str], level: &str, expected: Option<(&str, &str)>) {
+    let places = [(1.0, 1.0), (20.0, 1.0), (20.0, 30.0), (1.0, 30.0)];
+    let all = places.iter().zip(others).map(|((x, y), other)| (*x, *y, *other));
+    let all: Vec<(f64, f64, &str)> = all.chain([(9.0, 9.0, level)]).collect();
+    let text =
+        format!("{LOT}{}{CORNERS}", spots(&all)).replace("units = \"m\"", &format!("units = \"{units}\""));
+    let (_, remarks) = whole(&text);
+    let mut found = remarks.iter().filter(|remark| remark.code == "data::level-in-doubt");
+    let Some((question, help)) = expected else {
+        assert_eq!(found.next(), None);
+        return;
+    };
+    let remark = found.next().expect("the remark");
+    assert_eq!(found.next(), None);
+    assert_eq!(remark.about.iter().map(|name| name.0.as_str()).collect::<Vec<_>>(), ["s4"]);
+    assert!(remark.message.contains(question), "{}", remark.message);
+    let said = remark.help.as_deref().unwrap_or_default();
+    assert!(said.starts_with(help), "{said}");
+}
+
+#[test]
+fn what_is_asked_of_a_level_far_from_the_rest() {
+    let high = ["811", "813", "815", "817"];
+    let lost = "Has it lost its leading digits?";
+    let wrong = "Is one of its leading digits wrong?";
+    let same = "Is it of the same ground and datum?";
+    let check_it = "Check the figure and the datum";
+    for (level, expected) in [
+        ("12.4", Some((lost, "Write 812.400 m"))),
+        ("16", Some((lost, "Write 816.000 m"))),
+        ("4.5", Some((lost, "Write 804.500 m"))),
+        ("712.4", Some((wrong, "Write 812.400 m"))),
+        ("912.4", Some((wrong, "Write 812.400 m"))),
+        ("1813", Some((wrong, "Write 813.000 m"))),
+        ("50", Some((same, check_it))),
+        ("870", Some((same, check_it))),
+        ("-30", Some((same, check_it))),
+        ("820", None),
+        ("836", None),
+    ] {
+        asked("m", &high, level, expected);
+    }
+    asked("m", &["1204", "1206", "1208", "1210"], "206.5", Some((lost, "Write 1206.500 m")));
+    asked("m", &["1204", "1206", "1208", "1210"], "6.5", Some((lost, "Write 1206.500 m")));
+    // Figures in feet: the hundred is one of feet.
+    asked("ft", &["811", "813", "815", "817"], "12.4", Some((lost, "Write 812.40 ft")));
+    // Both ways between the units, on a sheet of either.
+    let near = ["30", "30.5", "31", "30.2"];
+    asked("m", &near, "100.07", Some(("Is it in feet?", "Write 30.50")));
+    asked(
+        "m",
+        &near,
+        "9.3",
+        Some(("Is it a figure of metres that was written or converted as one of feet?", "Write 30.51")),
+    );
+    let feet = ["220", "220.5", "221", "220.2"];
+    asked("ft", &feet, "67.2", Some(("Is it in metres?", "Write 220.47 ft")));
+    asked(
+        "ft",
+        &feet,
+        "220.4 m",
+        Some(("Is it a figure of feet that was written or converted as one of metres?", "Write 220.40 ft")),
+    );
+    // So wide a range says nothing of hundreds.
+    asked("m", &["800", "830", "860", "890"], "12.4", Some((same, check_it)));
 }
 
 #[test]

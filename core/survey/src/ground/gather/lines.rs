@@ -23,6 +23,8 @@ pub(super) struct Along<'g> {
     pub(super) feature: &'g Feature,
     pub(super) run: &'g Run,
     pub(super) half: f64,
+    /// Its `levels` may be written as inverts.
+    pub(super) carries_water: bool,
 }
 
 /// A level so far along a line.
@@ -36,7 +38,7 @@ impl Along<'_> {
     /// Takes in all levels that are stated along the line.
     pub(super) fn take(&self, work: &mut Gather<'_, '_>, all: &[Stated<'_>]) {
         let of = |attribute: &'static str| {
-            all.iter().filter(move |it| it.attribute == attribute && it.is_ground())
+            all.iter().filter(move |it| it.attribute == attribute && it.is_ground(self.carries_water))
         };
         for stated in of(LEVEL) {
             self.contour(work, stated);
