@@ -261,14 +261,14 @@ const ROWS: &[Row] = &[
     (
         "water-to-house",
         "bare\nl breakline line = [[0, 0], [0, 200]]; levels = [\"FG @\", \"FG @\"]\nr breakline line = [[200, 0], [200, 200]]; levels = [\"FG 100\", \"FG 100\"]\n\
-         h dwelling outline = [[50, 50], [90, 50], [90, 90], [50, 90]]\nd downspout at = [45, 70]",
+         h dwelling outline = [[50, 50], [90, 50], [90, 90], [50, 90]]; levels = [\"FG 100\", \"FG 100\", \"FG 100\", \"FG 100\"]\nd downspout at = [45, 70]",
         "99",
         "101",
     ),
     (
         "paving-to-house",
         "bare\nl breakline line = [[0, 0], [0, 200]]; levels = [\"FG @\", \"FG @\"]\nr breakline line = [[200, 0], [200, 200]]; levels = [\"FG 100\", \"FG 100\"]\n\
-         h dwelling outline = [[50, 50], [90, 50], [90, 90], [50, 90]]\np patio outline = [[20, 60], [40, 60], [40, 80], [20, 80]]",
+         h dwelling outline = [[50, 50], [90, 50], [90, 90], [50, 90]]; levels = [\"FG 100\", \"FG 100\", \"FG 100\", \"FG 100\"]\np patio outline = [[20, 60], [40, 60], [40, 80], [20, 80]]",
         "99",
         "101",
     ),
