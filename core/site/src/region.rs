@@ -8,7 +8,7 @@ mod around;
 mod corner;
 mod cut;
 mod drive;
-mod points;
+pub(crate) mod points;
 mod solid;
 mod strip;
 

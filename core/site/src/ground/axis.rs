@@ -6,6 +6,7 @@
 use geo::Coord;
 use groundrule_survey::{Point, Shape};
 
+use crate::region::points;
 use crate::shape::rings::edges;
 use crate::shape::segments::{cross, meeting, norm, place, position, unit};
 use crate::{FeatureId, Site};
@@ -31,10 +32,8 @@ fn middle(ring: &[Point]) -> Vec<Point> {
             if !(0.0..=1.0).contains(&share) {
                 return None;
             }
-            let scaled = |factor: f64| [[factor, 0.0], [0.0, factor]];
-            let parts = [(scaled(1.0 - share), &a.error), (scaled(share), &b.error)];
-            let error = groundrule_survey::ErrorTerms::moved_by(&parts);
-            Some((station, Point { at: position(centre + along * station), error }))
+            let on_edge = points::between((a, b), share);
+            Some((station, Point { at: position(centre + along * station), ..on_edge }))
         })
         .collect();
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -87,10 +86,5 @@ pub(crate) fn on(a: &Point, b: &Point, share: f64) -> Point {
     if share >= 1.0 {
         return b.clone();
     }
-    let scaled = |factor: f64| [[factor, 0.0], [0.0, factor]];
-    let error = groundrule_survey::ErrorTerms::moved_by(&[
-        (scaled(1.0 - share), &a.error),
-        (scaled(share), &b.error),
-    ]);
-    Point { at: position(crate::shape::segments::at(place(a), place(b), share)), error }
+    points::between((a, b), share)
 }

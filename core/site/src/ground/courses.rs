@@ -142,8 +142,7 @@ fn beside(ring: &[Point]) -> Vec<Coord<f64>> {
 impl Ground {
     /// The middle of the ring, a place near each of its corners, and the middle of each facet in it.
     fn all_over(&self, ring: &[Point], pieces: &[Piece<'_>]) -> Vec<Coord<f64>> {
-        let sum = ring.iter().fold(Coord { x: 0.0, y: 0.0 }, |sum, point| sum + place(point));
-        let middle = sum / ring.len().max(1) as f64;
+        let middle = crate::shape::rings::middle(ring);
         let corners = ring.iter().map(|point| middle + (place(point) - middle) * 0.95);
         let places: Vec<Place> = ring.iter().map(|point| to_place(place(point))).collect();
         let facets = self.tin.within(&places).into_iter().map(|(facet, _)| {

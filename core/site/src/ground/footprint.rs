@@ -2,10 +2,11 @@
 
 use geo::Coord;
 use groundrule_plan::KindTree;
-use groundrule_survey::{ErrorTerms, Point, Shape};
+use groundrule_survey::{Point, Shape};
 
+use crate::region::points;
 use crate::shape::rings::{Lies, lies};
-use crate::shape::segments::{at, norm, place, position, station};
+use crate::shape::segments::{at, norm, place, station};
 use crate::{Fact, Feature};
 
 /// A level so near to a wall, in metres, was taken at it: a foot.
@@ -67,9 +68,7 @@ impl<'a> Footprint<'a> {
     /// The place on the edge after a corner, moving with both ends.
     pub(crate) fn on_edge(&self, i: usize, t: f64) -> Option<Point> {
         let (a, b) = (self.ring.get(i)?, self.ring.get((i + 1) % self.ring.len())?);
-        let scaled = |factor: f64| [[factor, 0.0], [0.0, factor]];
-        let error = ErrorTerms::moved_by(&[(scaled(1.0 - t), &a.error), (scaled(t), &b.error)]);
-        Some(Point { at: position(at(place(a), place(b), t)), error })
+        Some(points::between((a, b), t))
     }
 }
 

@@ -12,8 +12,8 @@ use super::model::{Ground, to_coord};
 use super::no_ground;
 use super::over::few_levels;
 use crate::shape::piece::Piece;
-use crate::shape::rings::Lies;
-use crate::shape::segments::{norm, place, position};
+use crate::shape::rings::{self, Lies};
+use crate::shape::segments::{norm, position};
 use crate::spread::of_least;
 use crate::terms::combine;
 use crate::{FeatureId, Mark, Measured, Need, Site, Terms};
@@ -104,9 +104,7 @@ impl Site {
             Shape::Spot(point) | Shape::Disc { centre: point, .. } => vec![point.at],
             Shape::Line { path, .. } => path.iter().map(|point| point.at).collect(),
             Shape::Outline { ring, .. } => {
-                let sum = ring.iter().fold(geo::Coord { x: 0.0, y: 0.0 }, |sum, point| sum + place(point));
-                let middle = position(sum / ring.len().max(1) as f64);
-                ring.iter().map(|point| point.at).chain([middle]).collect()
+                ring.iter().map(|point| point.at).chain([position(rings::middle(ring))]).collect()
             }
             Shape::Absent => Vec::new(),
         })

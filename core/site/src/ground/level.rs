@@ -4,6 +4,7 @@
 //! the greatest are at one of those.
 
 use groundrule_survey::{Point, Surface};
+use groundrule_terrain::Stretch;
 use groundrule_units::Dimension;
 
 use super::axis::on;
@@ -30,17 +31,15 @@ impl Site {
         let mut all = Vec::new();
         let (mut around, mut reached) = (0.0, 0.0);
         for piece in &pieces {
-            for (a, b) in piece.edges() {
-                let length = norm(place(b) - place(a));
-                around += length;
-                reached += length * ground.stretches(a, b).iter().map(|it| it.to - it.from).sum::<f64>();
-            }
-            let spots = piece.points().filter_map(|point| ground.level_at(point, 0.0));
             let mut edges = piece.edges().peekable();
             if edges.peek().is_none() {
-                all.extend(spots);
-            } else {
-                all.extend(edges.flat_map(|(a, b)| ground.crossings(a, b)));
+                all.extend(piece.points().filter_map(|point| ground.level_at(point, 0.0)));
+            }
+            for edge @ (a, b) in edges {
+                let (length, stretches) = (norm(place(b) - place(a)), ground.stretches(a, b));
+                around += length;
+                reached += length * stretches.iter().map(|it| it.to - it.from).sum::<f64>();
+                all.extend(ground.crossings(edge, length, &stretches));
             }
         }
         if reached < NEARLY_ALL * around {
@@ -52,9 +51,7 @@ impl Site {
 
 impl Ground {
     /// The levels of a segment where it crosses edges of the surface, each counting by half of the stretches beside it.
-    fn crossings(&self, a: &Point, b: &Point) -> Vec<Candidate> {
-        let length = norm(place(b) - place(a));
-        let stretches = self.stretches(a, b);
+    fn crossings(&self, (a, b): (&Point, &Point), length: f64, stretches: &[Stretch]) -> Vec<Candidate> {
         let both = stretches.iter().flat_map(|stretch| {
             let half = (stretch.to - stretch.from) * length / 2.0;
             [(stretch.from, half), (stretch.to, half)]

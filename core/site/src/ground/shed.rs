@@ -42,20 +42,13 @@ impl Site {
             Err(need) => return lacking(need),
         };
         let watched = self.watched(from, &[of]);
+        let there = |outcome: Outcome| matches!(outcome, Outcome::At(id) | Outcome::Building(id) | Outcome::Over(id) if id == of);
         let comes = |tin: &Tin, by: Coord<f64>| {
-            let reaches = |start: &Coord<f64>| {
-                let (outcome, _) = watched.follow(ground, tin, *start + by, &[]);
-                matches!(outcome, Outcome::At(id) | Outcome::Building(id) | Outcome::Over(id) if id == of)
-            };
-            starts.iter().any(reaches)
+            starts.iter().any(|start| there(watched.follow(ground, tin, *start + by, &[]).0))
         };
-        let best = comes(&ground.tin, Coord { x: 0.0, y: 0.0 });
-        if starts.iter().all(|start| ground.tin.facet_at(super::model::to_place(*start)).is_none()) {
-            let name = self.feature(from).map_or("it", |feature| feature.id.0.as_str());
-            return lacking(few_levels(which, name));
-        }
         let ways: Vec<(Outcome, Vec<Coord<f64>>)> =
             starts.iter().map(|start| watched.follow(ground, &ground.tin, *start, &[])).collect();
+        let best = ways.iter().any(|(outcome, _)| there(*outcome));
         // Where water is lost sight of, it may still come there.
         let lost = |outcome: Outcome| matches!(outcome, Outcome::BeyondLevels | Outcome::Unknown);
         if !best && ways.iter().any(|(outcome, _)| lost(*outcome)) {

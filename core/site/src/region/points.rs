@@ -9,7 +9,7 @@ use crate::shape::segments::{at, cross, norm, place, position, right, unit};
 const PARALLEL: f64 = 1e-4;
 
 /// An edge: the point it starts at and the one it ends at.
-pub(super) type Edge<'a> = (&'a Point, &'a Point);
+pub(crate) type Edge<'a> = (&'a Point, &'a Point);
 
 /// What stays where it is.
 const SAME: Map = [[1.0, 0.0], [0.0, 1.0]];
@@ -34,7 +34,7 @@ pub(super) fn beside(point: &Point, to: Coord<f64>) -> Point {
 }
 
 /// The point at a station of an edge.
-pub(super) fn between((a, b): Edge<'_>, t: f64) -> Point {
+pub(crate) fn between((a, b): Edge<'_>, t: f64) -> Point {
     let error = ErrorTerms::moved_by(&[(scaled(1.0 - t), &a.error), (scaled(t), &b.error)]);
     Point { at: position(at(place(a), place(b), t)), error }
 }

@@ -46,6 +46,12 @@ pub(crate) fn signed_area(ring: &[Point]) -> f64 {
     edges(ring).map(|(a, b)| cross(place(a) - origin, place(b) - origin)).sum::<f64>() / 2.0
 }
 
+/// The mean place of the corners of a ring.
+pub(crate) fn middle(ring: &[Point]) -> Coord<f64> {
+    let sum = ring.iter().fold(Coord { x: 0.0, y: 0.0 }, |sum, point| sum + place(point));
+    sum / ring.len().max(1) as f64
+}
+
 /// The part of an anticlockwise ring on the left of a line that crosses it from edge to edge.
 pub(crate) fn cut_off<'a>(ring: &'a [Point], line: &[Point]) -> Cow<'a, [Point]> {
     let (Some(from), Some(until)) = (line.first(), line.last()) else { return Cow::Borrowed(ring) };
